@@ -12,7 +12,7 @@ NOT_COMPARED = ("bar_", "goal_")
 BEHAVIOUR = ("raises", "exact_meaning")
 
 
-class Outside(Exception):  # ruff: ignore[error-suffix-on-exception-name]  a word of the check values
+class Outside(Exception):
     """What a binding raises for a scalar that its engine marked as outside its method."""
 
 
