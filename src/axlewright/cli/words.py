@@ -1,0 +1,116 @@
+"""What each command is called, takes and says in its help. Nothing heavy is imported here; every example is a test."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+Takes = tuple[tuple[str, ...], dict[str, Any]]
+
+
+@dataclass(frozen=True, slots=True)
+class CommandWords:
+    """The help of one command."""
+
+    does: str
+    examples: tuple[str, ...]
+    takes: tuple[Takes, ...] = field(default=())
+    says: str = ""
+
+
+def option(*flags: str, **options: Any) -> Takes:
+    return flags, options
+
+
+YARD = option(
+    "--yard", metavar="FOLDER", default=None, help="the yard's folder (default: AXLEWRIGHT_YARD, else ./yard)"
+)
+WHO = option("--as", dest="who", metavar="NAME", default="", help="who does it")
+ON = option("--on", metavar="DATE", default=None, help="date taken as today, as 2026-08-28")
+TO = option(
+    "--to", metavar="FILE", default=None, help="write a file; its ending says the format: .pdf .html .txt .json"
+)
+PAPER = option("--paper", choices=("A4", "Letter"), default="A4", help="paper of a PDF")
+MEASURES = option("--measures", choices=("metric", "us"), default=None, help="units shown (default: the yard's own)")
+DECIMAL = option("--decimal", choices=(".", ","), default=None, help="decimal mark shown")
+LOOKING = (MEASURES, DECIMAL, PAPER)
+
+COMMANDS: dict[str, CommandWords] = {
+    "demo": CommandWords(
+        does="do the main job on the demo yard and say what to try next",
+        examples=("axlewright demo", "axlewright demo --to out"),
+        takes=(
+            option("--to", metavar="FOLDER", default="out", help="where its sheets go (default: out)"),
+            option("--port", type=int, default=8765, help="port of the local page it tells of"),
+            *LOOKING,
+        ),
+    ),
+    "serve": CommandWords(
+        does="open the yard as pages on this machine",
+        says="Answers on 127.0.0.1 only. Without --yard it serves a copy of the demo yard.",
+        examples=("axlewright serve --port 8765", "axlewright serve --yard my-yard"),
+        takes=(YARD, option("--port", type=int, default=8765, help="port (default: 8765)"), ON),
+    ),
+    "lay-out": CommandWords(
+        does="lay out a new yard: a folder of text files to fill in",
+        examples=("axlewright lay-out my-yard",),
+        takes=(option("folder", metavar="FOLDER", help="a folder that does not exist yet, or is empty"),),
+    ),
+    "lookover": CommandWords(
+        does="find every mistake in a yard's files",
+        examples=("axlewright lookover my-yard",),
+        takes=(option("folder", metavar="FOLDER", help="the yard's folder"),),
+    ),
+    "corners": CommandWords(
+        does="every corner of the yard: what is known, may it work, may it go on the road",
+        examples=("axlewright corners", "axlewright corners --yard my-yard --json"),
+        takes=(YARD, ON),
+    ),
+    "seen": CommandWords(
+        does="say what was seen and read the verdicts; with a corner it opens a trouble",
+        says="Say what was seen at a wheel and read whether it may work and go on the road.\n"
+        "With a corner, spelled machine/front-left, the findings are kept and a trouble is opened.",
+        examples=(
+            "axlewright seen plug=paste level=at-mark where=wheel-side",
+            "axlewright seen bramble/front-left plug=flakes level=low --clock 4741",
+            "axlewright seen --list",
+        ),
+        takes=(
+            option(
+                "words", metavar="[CORNER] FINDING=GRADE", nargs="*", help="a corner, then findings with their grades"
+            ),
+            option("--list", action="store_true", help="list the findings and their grades"),
+            option("--clock", metavar="HOURS", default=None, help="what the clock reads, as 4730 or 'about 4730'"),
+            option(
+                "--threshing",
+                action="store_true",
+                help="that clock is the threshing or cutting clock, not the engine's",
+            ),
+            option("--photo", action="store_true", help="a photo was taken"),
+            option("--preview", action="store_true", help="judge, keep nothing"),
+            YARD,
+            WHO,
+            ON,
+            TO,
+            *LOOKING,
+        ),
+    ),
+    "draw-up": CommandWords(
+        does="draw up the sheets of a trouble, as far as its verdicts allow",
+        examples=("axlewright draw-up 14", "axlewright draw-up 14 --to pack.pdf --paper Letter"),
+        takes=(
+            option(
+                "trouble",
+                metavar="TROUBLE",
+                nargs="?",
+                default=None,
+                help="the trouble's number; none: the blank First look",
+            ),
+            YARD,
+            WHO,
+            ON,
+            TO,
+            *LOOKING,
+        ),
+    ),
+}

@@ -1,0 +1,1 @@
+"""The yard as pages: server-rendered, without a script, bound to loopback."""

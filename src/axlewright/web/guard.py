@@ -1,0 +1,43 @@
+"""Who may ask: this machine only, and forms only from our own pages."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from urllib.parse import urlsplit
+
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse, Response
+
+HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]", "testserver"})
+SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+MOST_BYTES = 1_000_000  # a form; a page that needs more says so itself
+
+
+def host_only(address: str) -> str:
+    """The name in a Host header, without its port."""
+    return address.rsplit(":", 1)[0] if address.rsplit(":", 1)[-1].isdigit() else address
+
+
+async def guard(request: Request, go_on: Callable[[Request], Awaitable[Response]]) -> Response:
+    """Refuse other hosts' names (rebinding), other sites' forms, and forms too big to be one."""
+    host = request.headers.get("host", "")
+    if host_only(host) not in HOSTS:
+        return PlainTextResponse("This page answers on 127.0.0.1 only.\n", 421)
+    if request.method not in SAFE:
+        origin = request.headers.get("origin")
+        # a browser without Origin on its forms still sends Sec-Fetch-Site on a loopback address
+        if origin is not None and urlsplit(origin).netloc != host:
+            return PlainTextResponse("This form came from another site. Open the page here and send it again.\n", 403)
+        if origin is None and request.headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
+            return PlainTextResponse("This form came from another site. Open the page here and send it again.\n", 403)
+        if int(request.headers.get("content-length") or 0) > MOST_BYTES:
+            return PlainTextResponse("That is too much for one form (over 1 MB). Nothing was changed.\n", 413)
+    answer = await go_on(request)
+    answer.headers.setdefault("X-Content-Type-Options", "nosniff")
+    answer.headers.setdefault("Referrer-Policy", "same-origin")
+    answer.headers.setdefault(
+        "Content-Security-Policy",
+        "default-src 'none'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; font-src 'self'; script-src 'self';"
+        " form-action 'self'; frame-ancestors 'none'; base-uri 'none'",
+    )
+    return answer
