@@ -16,7 +16,7 @@ Point: TypeAlias = tuple[float, float]
 
 # outline 0.5, subject 0.65, thin 0.25, hidden dashed, centre chain, dimension 0.2, hair 0.2 in grid ink, construction 0.25,
 # limit 0.7 in primer; the rest fill: paper (covers what lies below, outlined), blank (covers, no outline), wash,
-# solid, solid-must, solid-construction, oil (construction ink, thinned)
+# solid, solid-must, solid-construction, oil (construction ink, thinned to a fifth), paste (the same, thinned to a half)
 Role: TypeAlias = Literal[
     "outline",
     "subject",
@@ -36,6 +36,7 @@ Role: TypeAlias = Literal[
     "solid-must",
     "solid-construction",
     "oil",
+    "paste",
 ]
 # the four conditions; cut metal, ground (a spread of dates too), keep-out zone
 Hatching: TypeAlias = Literal["sound", "wearing", "failing", "let go", "cut", "ground", "spread", "keep out"]
@@ -100,7 +101,9 @@ class Leader(Frozen):
     anchor: Literal["start", "middle", "end"] = "middle"
     below: bool = False  # words under the end point, not over it
     unseen: bool = False
-    asks: str = ""  # on the first screen a box stands at the end point: the name of its field and value, `where=input`
+    # On the first screen a box of 7 mm stands centred on the end point, the words beyond it (above, or below with `below`):
+    # the name of its field and value, `where=input`.
+    asks: str = ""
     goes_to: str = ""  # what a tap on the words opens
 
 
@@ -141,8 +144,8 @@ class Mark(Frozen):
 
     shape: Literal["mark"] = "mark"
     sign: Literal["centre of gravity", "eye", "drop"]
-    at: Point
-    size: float = 3.0
+    at: Point  # its middle
+    size: float = 3.0  # width of the eye, diameter of the disc, height of the drop
 
 
 class Ground(Frozen):
