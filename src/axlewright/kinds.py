@@ -28,6 +28,7 @@ class Kind:
 # plain numbers
 Share: TypeAlias = Annotated[Number, Kind("share", "-")]  # any pure number: a factor, a ratio, a share of one
 Count: TypeAlias = Annotated[Number, Kind("count", "1")]
+YesNo: TypeAlias = Annotated[bool | NDArray[np.bool_], Kind("yes-no", "-")]  # an answer: stands or not, fits or not
 Angle: TypeAlias = Annotated[Number, Kind("angle", "rad")]
 Temperature: TypeAlias = Annotated[Number, Kind("temperature", "K")]  # absolute
 TemperatureStep: TypeAlias = Annotated[Number, Kind("temperature-step", "K")]  # a difference
