@@ -1,0 +1,1 @@
+"""Bolts and joints: threads, strength, torque and preload, stripping, order and tools."""
