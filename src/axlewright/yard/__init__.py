@@ -1,0 +1,62 @@
+"""The records of a yard, the picture they give, and the rules between them."""
+
+from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
+from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
+from axlewright.yard.picture import Change, Yard
+from axlewright.yard.records import (
+    PLACES,
+    RECORDS,
+    STAGES,
+    Basis,
+    ClockReading,
+    Corner,
+    Design,
+    Drive,
+    Finding,
+    Machine,
+    Place,
+    Record,
+    Stage,
+    StageName,
+    Stated,
+    Title,
+    Trouble,
+)
+from axlewright.yard.rules import Grades, known_grades, mistakes
+
+__all__ = [
+    "CLOCKS",
+    "PLACES",
+    "RECORDS",
+    "STAGES",
+    "Basis",
+    "Change",
+    "Clock",
+    "ClockReading",
+    "Corner",
+    "Design",
+    "Drive",
+    "Fault",
+    "Faults",
+    "Finding",
+    "Grades",
+    "Hours",
+    "Machine",
+    "Moved",
+    "Pair",
+    "Place",
+    "Record",
+    "Stage",
+    "StageName",
+    "Stated",
+    "Title",
+    "Trouble",
+    "Yard",
+    "closest",
+    "convert",
+    "faults_of",
+    "known_grades",
+    "meant",
+    "mistakes",
+    "spell",
+]

@@ -1,0 +1,336 @@
+"""The yard as it stands: a frozen picture of its records, ways to look things up in it, and changes to it."""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import Any, TypeVar
+
+from axlewright.yard.faults import Fault, Faults, closest
+from axlewright.yard.hours import Clock, Hours, Pair, between, convert
+from axlewright.yard.records import (
+    ClockReading,
+    Corner,
+    Design,
+    Drive,
+    Finding,
+    Machine,
+    Record,
+    Stage,
+    StageName,
+    Title,
+    Trouble,
+)
+
+R = TypeVar("R", bound=Record)
+N = TypeVar("N", Machine, Drive, Design)
+
+
+@dataclass(frozen=True)
+class Change:
+    """The records to add to a yard, in the order in which they came about."""
+
+    records: tuple[Record, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.records)
+
+    def of(self, model: type[R]) -> tuple[R, ...]:
+        return tuple(r for r in self.records if isinstance(r, model))
+
+
+@dataclass(frozen=True)
+class Yard:
+    """All records of a yard at one moment. `seen` is the store's mark of that moment: give it back when you write.
+
+    Nothing here is ever changed; `with_` gives a new picture. Of findings, clock readings and stages everything ever
+    kept stands here, also what was corrected later: the folds (`newest`, `findings_at` ...) leave that out.
+    """
+
+    title: Title
+    machines: tuple[Machine, ...] = ()
+    clock_readings: tuple[ClockReading, ...] = ()
+    designs: tuple[Design, ...] = ()
+    drives: tuple[Drive, ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    seen: int = field(default=0, compare=False)
+
+    @classmethod
+    def of(cls, records: Iterable[Record], seen: int = 0) -> Yard:
+        """The picture that these records give. The same records in another order give an equal one.
+
+        Raises:
+            Faults: no title among them
+        """
+        sorts: dict[str, list[Any]] = defaultdict(list)
+        for record in records:
+            sorts[record.what].append(record)
+        if not sorts["title"]:
+            raise Faults(Fault("yard", "It has no name.", 'Write name = "Long Acre".'))
+        return cls(
+            sorts["title"][-1],
+            tuple(sorted(sorts["machine"], key=_by_id)),
+            tuple(sorted(sorts["clock"], key=_by_day)),
+            tuple(sorted(sorts["design"], key=_by_id)),
+            tuple(sorted(sorts["drive"], key=_by_id)),
+            tuple(sorted(sorts["trouble"], key=lambda t: (t.number, t.id))),
+            tuple(sorted(sorts["finding"], key=_by_day)),
+            tuple(sorted(sorts["stage"], key=lambda s: (s.trouble, *_by_day(s)))),
+            seen,
+        )
+
+    @cached_property
+    def records(self) -> tuple[Record, ...]:
+        things = (*self.machines, *self.designs, *self.drives, *self.troubles)
+        return (self.title, *things, *self.clock_readings, *self.findings, *self.stages)
+
+    # the yard itself
+    @property
+    def name(self) -> str:
+        return self.title.name
+
+    @property
+    def measures(self) -> str:
+        return self.title.measures
+
+    @property
+    def currency(self) -> str:
+        return self.title.currency
+
+    def today(self, really: date) -> date:
+        """The day that is taken as today: the yard's own, if it has one."""
+        return self.title.today or really
+
+    # changes
+    def fresh(self, change: Change) -> Change:
+        """What of a change is not kept yet. Same id and same body: kept once; same id, other body: a second reading."""
+        kept: dict[tuple[str, str], list[Any]] = defaultdict(list)
+        for record in self.records:
+            kept[record.what, record.id].append(record.body())
+        new = []
+        for record in change.records:
+            body, before = record.body(), kept[record.what, record.id]
+            if body in before[None if record.adds else -1 :]:
+                continue
+            before.append(body)
+            new.append(record)
+        return Change(tuple(new))
+
+    def with_(self, change: Change) -> Yard:
+        """The picture after a change."""
+        new = self.fresh(change).records
+        replaced = {(r.what, r.id) for r in new if not r.adds}
+        latest = {(r.what, r.id): r for r in new if not r.adds}
+        stay = [r for r in self.records if (r.what, r.id) not in replaced]
+        return Yard.of([*stay, *latest.values(), *(r for r in new if r.adds)], self.seen)
+
+    # looking up
+    def machine(self, said: str) -> Machine:
+        """The machine of this id or name.
+
+        Raises:
+            Faults: there is none; says which comes closest
+        """
+        return _find(self.machines, said, "machine")
+
+    def drive(self, said: str) -> Drive:
+        """The drive of this id or name, or with this number written on it."""
+        numbered = [d for d in self.drives if said and said in d.numbers]
+        return numbered[0] if len(numbered) == 1 else _find(self.drives, said, "drive")
+
+    def design(self, said: str) -> Design:
+        return _find(self.designs, said, "design")
+
+    def trouble(self, number: int) -> Trouble:
+        for trouble in self.troubles:
+            if trouble.number == number:
+                return trouble
+        last = f"The last is {self.troubles[-1].number}." if self.troubles else "None is written down yet."
+        raise Faults(Fault("trouble", f"There is no trouble {number} in this yard.", last))
+
+    def corner(self, said: str) -> Corner:
+        """The corner that is meant by `bramble/front-left`; the machine's name will do for its id.
+
+        Raises:
+            Faults: no such spelling, machine, or corner of that machine
+        """
+        try:
+            typed = Corner.read(said)
+        except ValueError as bad:
+            first = next((str(c) for c in self.corners), "bramble/front-left")
+            raise Faults(Fault("corner", f"{said}: {bad}", f"Write {first}.")) from None
+        machine = self.machine(typed.machine)
+        if typed.place not in machine.corners:
+            has = f"It has {' and '.join(machine.corners)}."
+            raise Faults(Fault("corner", f"{machine.name} has no drive at {typed.place}.", has))
+        return Corner(machine.id, typed.place)
+
+    @cached_property
+    def corners(self) -> tuple[Corner, ...]:
+        """Every corner of every machine."""
+        return tuple(corner for machine in self.machines for corner in machine.at_corners())
+
+    def drive_at(self, corner: Corner) -> Drive | None:
+        """The drive that sits at a corner."""
+        return next((d for d in self.drives if d.sits == corner), None)
+
+    @cached_property
+    def spares(self) -> tuple[Drive, ...]:
+        """The drives on the shelf."""
+        return tuple(d for d in self.drives if d.sits == "shelf")
+
+    # troubles
+    def stages_of(self, number: int) -> tuple[Stage, ...]:
+        return tuple(s for s in self.stages if s.trouble == number)
+
+    def stage(self, number: int) -> StageName:
+        """The stage that a trouble has come to."""
+        stages = self.stages_of(number)
+        return stages[-1].stage if stages else "seen"
+
+    def troubles_at(self, corner: Corner) -> tuple[Trouble, ...]:
+        return tuple(t for t in self.troubles if t.corner == corner)
+
+    def running_at(self, corner: Corner) -> Trouble | None:
+        """The trouble at a corner that is not put by, the newest if there are more."""
+        running = [t for t in self.troubles_at(corner) if self.stage(t.number) != "put by"]
+        return running[-1] if running else None
+
+    @property
+    def next_number(self) -> int:
+        """The number of the next trouble."""
+        return max((t.number for t in self.troubles), default=0) + 1
+
+    # findings, as they hold now
+    @cached_property
+    def standing(self) -> tuple[Finding, ...]:
+        """All findings but those that a later one corrects."""
+        corrected = {f.corrects for f in self.findings if f.corrects}
+        return tuple(f for f in self.findings if f.id not in corrected)
+
+    @cached_property
+    def _at(self) -> Mapping[Corner | None, tuple[Finding, ...]]:
+        by_corner: dict[Corner | None, list[Finding]] = defaultdict(list)
+        for found in self.standing:
+            by_corner[found.corner].append(found)
+        return {corner: tuple(found) for corner, found in by_corner.items()}
+
+    def findings_of(self, number: int) -> tuple[Finding, ...]:
+        """The standing findings of a trouble, by day."""
+        return tuple(f for f in self.standing if f.trouble == number)
+
+    def findings_at(self, corner: Corner) -> tuple[Finding, ...]:
+        """The standing findings at a corner, by day: those of the drive that sits there now, not of one that is gone."""
+        drive = self.drive_at(corner)
+        here = self._at.get(corner, ())
+        if drive is None:
+            return here
+        return tuple(
+            f for f in here if f.drive in {None, drive.id} and (f.drive or not drive.since or f.on >= drive.since)
+        )
+
+    def newest(self, corner: Corner) -> Mapping[str, tuple[Finding, ...]]:
+        """By kind of finding, the newest at a corner: several where the last day saw more than one."""
+        found: dict[str, tuple[Finding, ...]] = {}
+        for one in self.findings_at(corner):
+            last = found.get(one.finding, ())
+            found[one.finding] = (*last, one) if last and last[-1].on == one.on else (one,)
+        return found
+
+    # clocks
+    @cached_property
+    def _readings(self) -> Mapping[tuple[str, Clock], tuple[tuple[date, Hours], ...]]:
+        """By machine and clock: what it read, by day, since the clock was last changed."""
+        corrected = {r.corrects for r in self.clock_readings if r.corrects}
+        known: dict[tuple[str, Clock], list[tuple[date, Hours]]] = defaultdict(list)
+        begun: dict[tuple[str, Clock], date] = {}
+        for read in self.clock_readings:
+            if read.id not in corrected:
+                known[read.machine, read.clock].append((read.on, read.read()))
+                if read.new_clock:
+                    begun[read.machine, read.clock] = read.on
+        for found in self.standing:
+            hours = found.read()
+            if found.corner and hours:
+                known[found.corner.machine, hours.clock].append((found.on, hours))
+        return {
+            key: tuple(sorted((r for r in reads if r[0] >= begun.get(key, r[0])), key=lambda r: (r[0], r[1].hours)))
+            for key, reads in known.items()
+        }
+
+    def readings(self, machine: str, clock: Clock = "engine") -> tuple[tuple[date, Hours], ...]:
+        """What a clock read, by day, on clock readings and findings alike, since the clock was last changed."""
+        return self._readings.get((machine, clock), ())
+
+    def pairs(self, machine: str) -> tuple[Pair, ...]:
+        """Both clocks of a machine, where they were read on the same day."""
+        threshing = dict(self.readings(machine, "threshing"))
+        return tuple(Pair(e, threshing[day]) for day, e in dict(self.readings(machine)).items() if day in threshing)
+
+    def on_clock(self, machine: str, read: Hours, clock: Clock = "engine") -> Hours:
+        """A reading as the machine's other clock would have shown it."""
+        return convert(read, clock, self.pairs(machine))
+
+    def hours(self, machine: str, on: date, clock: Clock = "engine") -> Hours | None:
+        """What a clock stood at on a day, as far as is known; from the other clock if this one was never read by then.
+
+        After the last reading it is the last reading: nobody knows what it ran since.
+        """
+        own = between(self.readings(machine, clock), on)
+        if own is not None:
+            return own
+        other: Clock = "threshing" if clock == "engine" else "engine"
+        theirs = between(self.readings(machine, other), on)
+        return None if theirs is None else self.on_clock(machine, theirs, clock)
+
+    def run_since(self, found: Finding, on: date) -> Hours | None:
+        """Engine hours that the machine ran from a finding to a day; None where no clock tells."""
+        if found.corner is None:
+            return None
+        machine, then = found.corner.machine, found.read()
+        start = self.on_clock(machine, then) if then else self.hours(machine, found.on)
+        end = self.hours(machine, on)
+        if start is None or end is None:
+            return None
+        return Hours(max(end.hours - start.hours, 0.0), "engine", start.about + end.about)
+
+    def drive_hours(self, drive: Drive, on: date) -> Hours | None:
+        """The hours that a drive itself has run by a day: its own when it came to its corner, and the machine's since."""
+        if drive.hours is None:
+            return None
+        own = Hours(drive.hours, "engine", drive.about)
+        if not isinstance(drive.sits, Corner) or drive.since is None:
+            return own
+        start, end = self.hours(drive.sits.machine, drive.since), self.hours(drive.sits.machine, on)
+        if start is None or end is None:
+            return None
+        return Hours(own.hours + max(end.hours - start.hours, 0.0), "engine", own.about + start.about + end.about)
+
+
+def _by_id(record: Record) -> str:
+    return record.id
+
+
+def _by_day(record: Any) -> tuple[date, str, str]:
+    """By the day it speaks of, then by when it was kept; the body settles what is left, so that order never hangs on chance."""
+    return record.on, record.at.isoformat() if record.at else "", json.dumps(record.body(), sort_keys=True)
+
+
+def _find(among: Sequence[N], said: str, what: str) -> N:
+    wanted = said.strip().casefold()
+    for one in among:
+        if one.id == wanted:
+            return one
+    named = [one for one in among if one.name.casefold() == wanted]
+    if len(named) == 1:
+        return named[0]
+    if named:
+        ids = " or ".join(one.id for one in named)
+        raise Faults(Fault(what, f"{len(named)} are named {said}.", f"Write {ids}."))
+    raise Faults(Fault(what, f"No {what} {said} in this yard.", closest(said, (one.id for one in among))))
