@@ -102,7 +102,7 @@ def drawing(
     Returns:
         the drawing, one field wide
     """
-    above = max((_room(one) - one.to[-1][1] for one in leaders if one.to[-1][1] < 0), default=-2.0)
+    above = max((_room(one) - one.to[-1][1] for one in leaders if one.to[-1][1] < 0), default=0.0)
     below = max((one.to[-1][1] + _room(one) for one in leaders if one.to[-1][1] > _GROUND), default=_GROUND + 1.0)
     body = moved(0.0, above, *_section(oil), *_wet(drips, puddle), line("outline", (2, _GROUND), (86, _GROUND)))
     shifted = tuple(

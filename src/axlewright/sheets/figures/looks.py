@@ -60,7 +60,7 @@ def breather() -> tuple[Shape, ...]:
 
 
 def finger() -> tuple[Shape, ...]:
-    return (*level.hole("low", behind=16.0), line("hidden", (9, level.LIP), (25, level.LIP)))
+    return (moved(0.8, 0.0, *level.hole("low", behind=15.4), line("hidden", (9, level.LIP), (24.4, level.LIP))),)
 
 
 def magnet() -> tuple[Shape, ...]:
