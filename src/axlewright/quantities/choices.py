@@ -76,6 +76,7 @@ CHOICES: dict[str, dict[str, Choice]] = {
 for _kind, _metric, _us in (
     ("share", "", ""),
     ("count", "", ""),
+    ("yes-no", "", ""),
     ("angle", "°", "°"),
     ("temperature", "°C", "°F"),
     ("temperature-step", "K", "°F"),
@@ -101,6 +102,7 @@ for _kind, _metric, _us in (
 EXAMPLES: dict[str, tuple[str, str]] = {
     "share": ("0.14", "14 %"),
     "count": ("8", "8"),
+    "yes-no": ("yes", "no"),
     "angle": ("12°", "2 %"),
     "temperature": ("80 °C", "175 °F"),
     "temperature-step": ("25 K", "45 °F"),

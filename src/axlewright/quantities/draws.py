@@ -83,7 +83,8 @@ def sobol(seed: int, name: str, count: int, width: int) -> Array:
     """
     from scipy.stats import qmc
 
-    source = qmc.Sobol(width, scramble=True, seed=stream(seed, name))
+    scramble = np.random.default_rng(int(digest(seed, name), 16))  # one that can be split, as scipy wants
+    source = qmc.Sobol(width, scramble=True, seed=scramble)
     points: Array = source.random_base2(max(0, math.ceil(math.log2(max(count, 1)))))[:count]
     return points
 

@@ -53,6 +53,7 @@ def _units(kind: str, *rows: tuple[str, float] | tuple[str, float, str] | tuple[
 
 UNITS: tuple[Unit, ...] = (
     *_units("share", ("", 1.0), ("%", 0.01, "percent, per cent, pct"), ("‰", 0.001, "per mille")),
+    *_units("yes-no", ("", 1.0)),
     *_units("count", ("", 1.0, "pieces, pcs")),
     *_units(
         "angle",

@@ -21,7 +21,12 @@ Measures: TypeAlias = Literal["metric", "us"]
 NO_UNIT = "the unit is missing"
 LONGEST = 80  # characters that anyone types for one value
 
-WORDS = {"share": "a plain number or per cent", "count": "a whole number", "money": "an amount of the yard's own money"}
+WORDS = {
+    "share": "a plain number or per cent",
+    "count": "a whole number",
+    "money": "an amount of the yard's own money",
+    "yes-no": "an answer",
+}
 NEVER_FOLDED = {"MN", "MJ", "MN/m", "MN/m²", "MN/m³"}  # in small letters they would be a thousandth
 
 
@@ -153,6 +158,8 @@ def parse(text: str, kind: Kind | str, decimal: Literal[".", ","] = ".") -> Type
     typed = text.strip() if isinstance(text, str) else ""
     if not typed or len(typed) > LONGEST:
         raise NotRead(typed, wanted, hint="it is too long" if typed else "nothing is typed")
+    if name == "yes-no":
+        return _yes_or_no(typed, wanted)
     try:
         value, rest = read_number(typed, decimal)
     except Doubt as doubt:
@@ -169,6 +176,13 @@ def parse(text: str, kind: Kind | str, decimal: Literal[".", ","] = ".") -> Type
     if name == "temperature" and si < 0:
         raise NotRead(typed, wanted, hint="nothing is as cold as that")
     return Typed(si, unit, typed)
+
+
+def _yes_or_no(typed: str, wanted: str) -> Typed:
+    for words, value in ((("yes", "y", "true", "1"), 1.0), (("no", "n", "false", "0"), 0.0)):
+        if typed.casefold() in words:
+            return Typed(value, units_of("yes-no")[0], typed)
+    raise NotRead(typed, wanted)
 
 
 def _unit(typed: str, kind: str, spelling: str) -> Unit | None:
