@@ -107,13 +107,16 @@ def _said(error: Any) -> str:
     return f"{error['msg']}."
 
 
-def faults_of(bad: ValidationError, model: type[BaseModel], where: Callable[[str], str]) -> tuple[Fault, ...]:
+def faults_of(
+    bad: ValidationError, model: type[BaseModel], where: Callable[[str], str], also: Iterable[str] = ()
+) -> tuple[Fault, ...]:
     """The mistakes of one record in plain words.
 
     Args:
         bad: what pydantic found
         model: the record's type, whose fields carry examples
         where: names the place of a key (empty: the record as a whole)
+        also: names that may stand beside the record's own keys
     """
     found = []
     for error in bad.errors():
@@ -123,7 +126,7 @@ def faults_of(bad: ValidationError, model: type[BaseModel], where: Callable[[str
         if error["type"] == "missing" and len(path) == 1:
             found.append(Fault(where(""), f"{key} is missing.", right and f"{right}."))
         elif error["type"] == "extra_forbidden" and len(path) == 1:
-            found.append(Fault(where(key), f"There is no {key} here.", closest(key, model.model_fields)))
+            found.append(Fault(where(key), f"There is no {key} here.", closest(key, [*model.model_fields, *also])))
         else:
             typed = error["input"]
             value = "" if isinstance(typed, dict) else f" = {shown(typed)}"

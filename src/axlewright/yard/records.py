@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import (
@@ -51,6 +51,12 @@ def _matches(pattern: str, says: str) -> Callable[[str], str]:
         return text
 
     return check
+
+
+def _kept_at(at: datetime) -> datetime:
+    if at.tzinfo is None:
+        raise ValueError("A time needs its offset from Greenwich: 2026-08-28T19:30:00+02:00.")
+    return at.astimezone(UTC).replace(microsecond=0)
 
 
 Line = Annotated[str, Field(max_length=120), AfterValidator(_plain)]
@@ -146,7 +152,7 @@ class Record(BaseModel):
 
     id: Id
     who: Line = Field("", examples=["owner"])
-    at: datetime | None = None
+    at: Annotated[datetime, AfterValidator(_kept_at)] | None = None
 
     def body(self) -> dict[str, Any]:
         """All that was said, without when it was kept: what is compared when the same id comes twice."""

@@ -1,0 +1,277 @@
+"""A yard as a folder of text files, one per thing, that a person can read and edit."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from axlewright.store import _edit, _safe
+from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
+from axlewright.yard import (
+    Change,
+    ClockReading,
+    Fault,
+    Faults,
+    Finding,
+    Moved,
+    Record,
+    Stage,
+    Title,
+    Trouble,
+    Yard,
+    mistakes,
+)
+
+BLANK = Path(__file__).parent / "blank"
+DEMO = Path(__file__).parent / "demo"
+Files = Mapping[str, bytes]
+"""The files of a folder: path from the folder, with forward slashes, and what stands in each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """A yard kept as text. `today` is the day after which nothing can have happened; without it no day is refused."""
+
+    path: Path
+    today: date | None = None
+
+    def read(self) -> Yard:
+        """The yard as it stands.
+
+        Raises:
+            Faults: every mistake of every file
+        """
+        try:
+            return picture(self._files(), self.today, str(self.path))
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def write(self, change: Change, seen: int) -> int:
+        """Add a change to the yard, whole or not at all; it lasts when this returns.
+
+        Args:
+            change: the records to add; what is kept already is left as it is
+            seen: the mark of the picture that the change was made against
+
+        Returns:
+            the mark of the yard as it stands now
+
+        Raises:
+            Moved: the folder was changed since; nothing was written
+            Faults: the change does not fit the yard, or cannot be written; nothing was written
+        """
+        try:
+            with _safe.locked(self.path):
+                _safe.finish(self.path)
+                files = _load(self.path)
+                now = mark(files)
+                if now != seen:
+                    raise Moved(seen, now)
+                new = edited(files, change, self.today, str(self.path))
+                if new:
+                    _safe.commit(self.path, new)
+                return mark({**files, **new})
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def _files(self) -> Files:
+        """All files at one moment. A folder nobody ever wrote to from here, or may not, is read as it lies."""
+        if not self.path.is_dir() or not (self.path / _safe.OWN).is_dir() or not os.access(self.path, os.W_OK):
+            return _load(self.path)
+        with _safe.locked(self.path):
+            _safe.finish(self.path)
+            return _load(self.path)
+
+
+def _load(folder: Path) -> Files:
+    if not folder.is_dir():
+        what = "This is a file, not a folder." if folder.exists() else "There is no such folder."
+        raise Faults(Fault(str(folder), what, "A yard is a folder with a yard.toml in it; lay-out makes a new one."))
+    files: dict[str, bytes] = {}
+    faults: list[Fault] = []
+    for path in sorted(folder.rglob("*.toml")):
+        name = path.relative_to(folder).as_posix()
+        if any(part.startswith(".") for part in name.split("/")) or not path.is_file():
+            continue
+        above = name.rpartition("/")[0]
+        if name != "yard.toml" and above not in FOLDERS:
+            places = ", ".join(FOLDERS[:-1])
+            right = f"A yard has yard.toml and files in {places} and {FOLDERS[-1]}."
+            faults.append(Fault(name, "This file has no place here.", right))
+        elif path.stat().st_size > MOST_BYTES:
+            size = path.stat().st_size / 1e6
+            right = f"A file here holds one thing and is shorter than {MOST_BYTES / 1e6:g} MB."
+            faults.append(Fault(name, f"It is {size:.1f} MB long.", right))
+        else:
+            files[name] = path.read_bytes()
+    if "yard.toml" not in files and not any(f.where == "yard.toml" for f in faults):
+        if not files and not faults:
+            faults.append(Fault(str(folder), "There is no yard here.", "lay-out makes a new one."))
+        else:
+            faults.append(Fault("yard.toml", "This file is missing.", 'Write one with name = "Long Acre" in it.'))
+    if faults:
+        raise Faults(*faults, *_read_all(files)[1])
+    return files
+
+
+def mark(files: Files) -> int:
+    """A number that changes with anything in the files (short enough for a JSON number)."""
+    made_of = hashlib.sha256()
+    for name, data in sorted(files.items()):
+        made_of.update(f"{name}\0{len(data)}\0".encode() + data)
+    return int.from_bytes(made_of.digest()[:6], "big")
+
+
+def _read_all(files: Files) -> tuple[dict[str, Kept], list[Fault]]:
+    found = {name: kept(name, data) for name, data in files.items()}
+    return found, [fault for one in found.values() for fault in one.faults]
+
+
+def _text(data: bytes) -> str:
+    return data.decode("utf-8-sig", "replace").replace("\r\n", "\n")
+
+
+def picture(files: Files, today: date | None, folder: str = "") -> Yard:
+    """The yard that these files hold.
+
+    Raises:
+        Faults: every mistake of every file, and between them
+    """
+    found, faults = _read_all(files)
+    places: dict[int, Place] = {}
+    records: list[Record] = []
+    once: set[tuple[str, str]] = set()
+    for one in found.values():
+        for record, place in one.placed:
+            said = record.model_dump_json(exclude={"at"}) if record.adds else ""
+            if record.adds and (record.id, said) in once:
+                continue  # the same line twice
+            once.add((record.id, said))
+            places[id(record)] = place
+            records.append(record)
+    real = tuple(records)
+    records += [guess for one in found.values() for guess in one.guessed]
+
+    def where(record: Record, key: str) -> str:
+        place = places.get(id(record))
+        return spot(place.file, _text(files[place.file]), place, key) if place else folder
+
+    yard = Yard.of(records, mark(files))
+    faults += mistakes(yard, today, where, only=real)
+    if faults:
+        raise Faults(*sorted(set(faults), key=lambda f: _in_order(f.where)))
+    return yard
+
+
+def _in_order(where: str) -> tuple[str, int]:
+    file, _, line = where.rpartition(", line ")
+    return (file, int(line)) if line.isdecimal() else (where, 0)
+
+
+def edited(files: Files, change: Change, today: date | None, folder: str = "") -> Files:
+    """The files that a change makes new or different.
+
+    Raises:
+        Faults: the yard has mistakes already, or the change would bring one in
+    """
+    yard = picture(files, today, folder)
+    new = yard.fresh(change)
+    wanted = yard.with_(change)
+    faults = mistakes(wanted, today, only=new.records)
+    if faults:
+        raise Faults(*faults)
+    texts: dict[str, str] = {}
+    _Hand(files, yard, wanted, texts).put(new)
+    made = {name: _as_it_was(text, files.get(name)) for name, text in texts.items()}
+    made = {name: data for name, data in made.items() if data != files.get(name)}
+    if picture({**files, **made}, today, folder) != wanted:
+        raise RuntimeError(f"what would be written to {', '.join(made)} does not read as what was meant")
+    return made
+
+
+def _as_it_was(text: str, before: bytes | None) -> bytes:
+    """Text with the line ends that the file had."""
+    return (text.replace("\n", "\r\n") if before and b"\r\n" in before else text).encode()
+
+
+@dataclass(frozen=True)
+class _Hand:
+    """Writes records into the texts of files."""
+
+    files: Files
+    yard: Yard
+    wanted: Yard
+    texts: dict[str, str]
+
+    def text(self, name: str) -> str:
+        return self.texts[name] if name in self.texts else _text(self.files.get(name, b""))
+
+    def put(self, new: Change) -> None:
+        homes = {(r.what, r.id): place.file for n, d in self.files.items() for r, place in kept(n, d).placed}
+        before = {(r.what, r.id): r for r in self.yard.records if not r.adds}
+        latest = {(r.what, r.id): r for r in new.records if not r.adds}
+        for key, record in latest.items():
+            if key in homes:
+                self.texts[homes[key]] = _edit.replaced(self.text(homes[key]), before[key], record)
+            else:
+                homes[key] = self._home(record)
+                self.texts[homes[key]] = _edit.new_file(record)
+        rows: dict[str, list[Record]] = defaultdict(list)
+        for record in new.records:
+            if record.adds:
+                rows[self._whose(record, homes)].append(record)
+        for name, added in rows.items():
+            self._add(name, added)
+
+    def _home(self, record: Record) -> str:
+        if isinstance(record, Title):
+            return "yard.toml"
+        stem = str(record.number) if isinstance(record, Trouble) else record.id
+        name = f"{_edit.FOLDER_OF[type(record)]}/{stem}.toml"
+        if name in self.files:  # a file of that name that holds something else
+            raise Faults(Fault(name, f"It stands where {record.what} {record.id} would be written.", "Rename it."))
+        return name
+
+    def _whose(self, record: Record, homes: Mapping[tuple[str, str], str]) -> str:
+        if isinstance(record, ClockReading):
+            return homes["machine", record.machine]
+        if isinstance(record, Stage | Finding) and record.trouble is not None:
+            return homes["trouble", self.wanted.trouble(record.trouble).id]
+        assert isinstance(record, Finding)
+        return f"looks/{record.corner.machine if record.corner else record.drive}.toml"
+
+    def _add(self, name: str, added: list[Record]) -> None:
+        text = self.text(name)
+        if name.startswith("machines/"):
+            self.texts[name] = _edit.with_readings(text, [r for r in added if isinstance(r, ClockReading)])
+            return
+        trouble = None
+        if name.startswith("troubles/") and isinstance(added[0], Stage | Finding) and added[0].trouble:
+            trouble = self.wanted.trouble(added[0].trouble)
+        self.texts[name] = _edit.with_rows(text, added, trouble)
+
+
+def lay_out(folder: Path, like: Path = BLANK) -> None:
+    """Make a new yard with examples to copy, or a copy of another such as `DEMO`. Never writes over anything.
+
+    Raises:
+        Faults: something stands there already, or it cannot be written
+    """
+    try:
+        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+            raise Faults(Fault(str(folder), "Something stands here already. Nothing was changed.", "Give a new name."))
+        sources = sorted(like.rglob("*.toml"), key=lambda p: (p.name == "yard.toml", p))  # yard.toml comes last
+        for source in sources:
+            if _safe.OWN in source.parts:
+                continue
+            target = folder / source.relative_to(like)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            with target.open("xb") as out:
+                out.write(source.read_bytes())
+    except OSError as bad:
+        raise _safe.in_words(bad, folder) from bad
