@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.limits import above, within
-from axlewright.kinds import Angle, Force, Length, Share, Torque
+from axlewright.kinds import Angle, Force, Length, Share, Torque, YesNo
 
 USE_FROM = 0.2  # of a wrench's range: checked at 20, 60 and 100 in 100; ISO 6789 as quoted by wrench makers
 
@@ -117,8 +117,8 @@ def bar_for_pull(torque: Torque, pull: Force) -> Length:
     return torque / pull
 
 
-def wrench_spans(torque: Torque, scale_least: Torque, scale_greatest: Torque) -> Share:
-    """Whether a wrench may set a torque: 1 where it lies on its scale and from a fifth of its range up, else 0.
+def wrench_spans(torque: Torque, scale_least: Torque, scale_greatest: Torque) -> YesNo:
+    """Whether a wrench may set a torque: it lies on its scale, and from a fifth of its range up.
 
     Args:
         torque: torque to set [N m]
@@ -126,19 +126,19 @@ def wrench_spans(torque: Torque, scale_least: Torque, scale_greatest: Torque) ->
         scale_greatest: greatest mark of the wrench [N m]
 
     Returns:
-        1 or 0 [-]
+        yes or no [-]
 
     Source: ISO 6789 as quoted by wrench makers, checked at 20, 60 and 100 in 100 of the range.
     Valid: greatest mark above the least.
 
-    >>> float(wrench_spans(542.0, 100.0, 500.0))
-    0.0
+    >>> bool(wrench_spans(542.0, 100.0, 500.0))
+    False
     """
     within("torque", torque, 0.0)
     within("scale_least", scale_least, 0.0)
     above("scale_greatest", np.asarray(scale_greatest) - scale_least, why="above the least mark")
     least = np.maximum(scale_least, USE_FROM * np.asarray(scale_greatest))
-    return np.where((torque >= least) & (torque <= np.asarray(scale_greatest)), 1.0, 0.0)
+    return (torque >= least) & (torque <= np.asarray(scale_greatest))
 
 
 def setting_with_running_torque(torque: Torque, running_torque: Torque) -> Torque:
