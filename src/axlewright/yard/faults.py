@@ -128,7 +128,11 @@ def faults_of(
         elif error["type"] == "extra_forbidden" and len(path) == 1:
             found.append(Fault(where(key), f"There is no {key} here.", closest(key, [*model.model_fields, *also])))
         else:
-            typed = error["input"]
-            value = "" if isinstance(typed, dict) else f" = {shown(typed)}"
-            found.append(Fault(where(key), f"{'.'.join(path)}{value}: {_said(error)}", right and f"{right}."))
+            said = _said(error)
+            if " Type " in said or "Write " in said:  # it says itself what would be right
+                right = ""
+            place = where(key)
+            if place != key and not isinstance(error["input"], dict):  # a form shows what was typed
+                said = f"{'.'.join(path)} = {shown(error['input'])}: {said}"
+            found.append(Fault(place, said, right and f"{right}."))
     return tuple(found)

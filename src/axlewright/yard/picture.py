@@ -111,8 +111,10 @@ class Yard:
     def fresh(self, change: Change) -> Change:
         """What of a change is not kept yet. Same id and same body: kept once; same id, other body: a second reading."""
         kept: dict[tuple[str, str], list[Any]] = defaultdict(list)
+        named = {(record.what, record.id) for record in change.records}
         for record in self.records:
-            kept[record.what, record.id].append(record.body())
+            if (record.what, record.id) in named:
+                kept[record.what, record.id].append(record.body())
         new = []
         for record in change.records:
             body, before = record.body(), kept[record.what, record.id]

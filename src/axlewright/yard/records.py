@@ -167,7 +167,7 @@ class Title(Record):
     name: Annotated[Line, Field(min_length=1, examples=["Long Acre"])]
     measures: Literal["metric", "us"] = Field("metric", examples=["metric"])
     currency: Annotated[Line, Field(max_length=12, examples=["EUR"])] = "EUR"
-    paper: Literal["a4", "letter"] = Field("a4", examples=["a4"])
+    paper: Literal["A4", "Letter"] = Field("A4", examples=["A4"])
     decimal: Literal[".", ","] = Field(".", examples=[","])
     today: date | None = Field(None, examples=["2026-08-28"])
     """Taken as today in a yard that shows something, so that it shows the same tomorrow. Left out in a real one."""

@@ -18,6 +18,7 @@ from axlewright.yard.records import ClockReading, Corner, Design, Finding, Machi
 
 Grades = Mapping[str, tuple[str, ...]]
 """Every kind of finding with its grades."""
+NO_PLACE = "It does not say where it was seen."
 Where = Callable[[Record, str], str]
 """Names the place of a record's key (empty: of the record) for a person: a file and line, or a field of a form."""
 
@@ -142,14 +143,14 @@ def _names(look: _Look) -> Found:
         if record.corrects and record.corrects not in added[record.what]:
             known = closest(record.corrects, added[record.what])
             yield look.fault(record, "corrects", f"There is no {record.what} {record.corrects} to correct.", known)
+        elif isinstance(record, Finding) and record.corrects and not record.photo:
+            yield from _proof(look, record)
         if record.corrects == record.id:
             yield look.fault(record, "corrects", "It corrects itself.", "Give the correction an id of its own.")
     for found in yard.findings:
         yield from _grade(look, found)
-        if not found.corner and not found.drive:
-            yield look.fault(
-                found, "corner", "It does not say where it was seen.", 'Write corner = "bramble/front-left".'
-            )
+        if not found.corner and (not found.drive or found.trouble):
+            yield look.fault(found, "corner", NO_PLACE, 'Write corner = "bramble/front-left".')
 
 
 def _corner(look: _Look, record: Record, key: str, corner: Corner) -> Found:
@@ -170,6 +171,21 @@ def _grade(look: _Look, found: Finding) -> Found:
         all_of_them = f"The grades of {found.finding}: {', '.join(grades)}."
         right = f"{near} {all_of_them}" if near.startswith("Did") else all_of_them
         yield look.fault(found, "grade", f"{found.finding} has no grade {found.grade}.", right)
+
+
+def _proof(look: _Look, correction: Finding) -> Found:
+    """What rules a sound drive out is not talked away: whoever corrects it shows a photo."""
+    for old in look.yard.findings:
+        if old.id == correction.corrects and (old.finding, old.grade) in _proofs():
+            what = f"{old.grade} on {old.on} is proof. It is corrected by a photo, or not at all."
+            yield look.fault(correction, "photo", what, 'Write photo = "plug.jpg".')
+
+
+@cache
+def _proofs() -> frozenset[tuple[str, str]]:
+    return frozenset(
+        (name, grade.id) for name, finding in findings().items() for grade in finding.grades if grade.proof
+    )
 
 
 def _days(look: _Look) -> Found:

@@ -1,0 +1,156 @@
+"""When and by whom a deed is done, which roles may do it, and how it reaches a store."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Annotated, Any, Literal, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, ValidationInfo
+
+from axlewright.quantities.units import parse
+from axlewright.store import Store
+from axlewright.yard import Change, Faults, Finding, Moved, Record, Yard, faults_of, mistakes
+from axlewright.yard.records import Id
+from axlewright.yard.rules import NO_PLACE
+
+Role = Literal["owner", "helper", "reader"]
+ROLES: dict[str, frozenset[Role]] = {}
+"""Who may do what: filled by `may`, read by `allowed`."""
+TRIES = 5
+HOUR = 3600.0  # [s]
+
+D = TypeVar("D", bound="Deed")
+R = TypeVar("R", bound=Record)
+F = TypeVar("F", bound=Callable[..., Change])
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """The time (with its offset), who does it, and where new ids come from."""
+
+    at: datetime
+    who: str
+    new_id: Callable[[], str]
+
+
+def may(*roles: Role) -> Callable[[F], F]:
+    """Declare who may do a deed."""
+
+    def declare(function: F) -> F:
+        ROLES[function.__name__] = frozenset(roles)
+        return function
+
+    return declare
+
+
+def allowed(function: Callable[..., Change], role: Role) -> bool:
+    """Whether somebody of this role may do a deed."""
+    return role in ROLES.get(function.__name__, frozenset())
+
+
+def _hours(given: Any, info: ValidationInfo) -> Any:
+    """Hours as people type them: 4730, 4 730, 4730,5, 4730 h."""
+    if not isinstance(given, str):
+        return given
+    text = given.strip()
+    if not text:
+        return None
+    decimal = (info.context or {}).get("decimal", ".")
+    with_unit = text if text[-1].isalpha() else f"{text} h"
+    return round(parse(with_unit, "duration", decimal).si / HOUR, 3)
+
+
+def _blank(given: Any) -> Any:
+    """A field left empty says nothing."""
+    return None if isinstance(given, str) and not given.strip() else given
+
+
+TypedHours = Annotated[float | None, BeforeValidator(_hours), Field(ge=0, le=100_000, examples=[2650])]
+Blank = BeforeValidator(_blank)
+
+
+class Deed(BaseModel):
+    """What somebody did, as it was typed. Its id is the form's: sent twice it is done once."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, str_strip_whitespace=True)
+
+    id: Annotated[Id | None, Blank] = None
+    on: Annotated[date | None, Blank] = Field(None, examples=["2026-08-28"])
+
+    def day(self, yard: Yard, now: Now) -> date:
+        return self.on or yard.today(now.at.date())
+
+
+def typed(model: type[D], yard: Yard, fields: Mapping[str, Any]) -> D:
+    """A deed from the fields of a form or a command, as text.
+
+    Raises:
+        Faults: every field that cannot be read; `where` is the field's name
+    """
+    try:
+        return model.model_validate(fields, context={"decimal": yard.title.decimal})
+    except ValidationError as bad:
+        raise Faults(*faults_of(bad, model, lambda key: key or "form")) from None
+
+
+def record(model: type[R], **fields: Any) -> R:
+    """A record made from checked parts.
+
+    Raises:
+        Faults: a part does not fit
+    """
+    try:
+        return model.model_validate({key: value for key, value in fields.items() if value is not None})
+    except ValidationError as bad:
+        raise Faults(*faults_of(bad, model, lambda key: key or model.what)) from None
+
+
+def checked(yard: Yard, new: Collection[Record], now: Now) -> Change:
+    """The change that these records make: what is kept already left out, the rules between records kept.
+
+    Raises:
+        Faults: every rule that they break; `where` is the field, or for a finding its name
+    """
+    change = yard.fresh(Change(tuple(new)))
+    stored = change.records
+    found = mistakes(yard.with_(change), now.at.date(), _field, only=stored)
+    faults = [f for f in dict.fromkeys(found) if f.what != NO_PLACE]  # a store refuses those, a judge does not mind
+    if faults:
+        raise Faults(*faults)
+    return change
+
+
+def _field(one: Record, key: str) -> str:
+    return one.finding if isinstance(one, Finding) and key in {"finding", "grade"} else key or one.what
+
+
+def carry_out(store: Store, deed: Callable[[Yard], Change], seen: int | None = None) -> tuple[Yard, Change]:
+    """Read, do, write; when somebody wrote in between, do it again on what stands there now.
+
+    Args:
+        store: where the yard is kept
+        deed: gives the change; a desk function with what was typed and now bound to it
+        seen: the mark of the picture that the person had before them, where that matters: no other will do
+
+    Returns:
+        the yard as it stands after it, and what was added
+
+    Raises:
+        Moved: the yard is no longer the one that was seen, or does not come to rest; nothing was written
+    """
+    for _ in range(TRIES):
+        yard = store.read()
+        if seen is not None and yard.seen != seen:
+            raise Moved(seen, yard.seen)
+        change = yard.fresh(deed(yard))
+        if not change:
+            return yard, change
+        try:
+            store.write(change, yard.seen)
+        except Moved as moved:
+            last = moved
+            continue
+        return store.read(), change
+    raise last
