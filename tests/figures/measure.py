@@ -26,14 +26,14 @@ from axlewright.sheets.drawing import (
 )
 from axlewright.sheets.figures.shapes import plain
 
-_TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "Q": 4, "C": 6, "S": 4, "A": 7, "Z": 0}
+_TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "Q": 4, "C": 6, "S": 4, "T": 2, "A": 7, "Z": 0}
 
 
 def path_points(d: str) -> list[Point]:
     """End points and control points of a path: its hull lies within theirs (arcs: their ends and their middle)."""
     points: list[Point] = []
     x = y = start_x = start_y = 0.0
-    for letter, tail in re.findall(r"([MLHVQCSAZmlhvqcsaz])([^MLHVQCSAZmlhvqcsaz]*)", d):
+    for letter, tail in re.findall(r"([MLHVQTCSAZmlhvqtcsaz])([^MLHVQTCSAZmlhvqtcsaz]*)", d):
         numbers = [float(n) for n in re.findall(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?", tail)]
         takes, relative = _TAKES[letter.upper()], letter.islower()
         if not takes:

@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from typing import Literal, TypeAlias
 
 from axlewright.sheets.drawing import Drawing, Leader, Path, Point, Shape
-from axlewright.sheets.figures.shapes import box, drawn, drop, filled, line, lines, moved, plain, polygon
+from axlewright.sheets.figures.shapes import Ring, box, drawn, drop, filled, line, lines, moved, plain, polygon, voiced
 from axlewright.sheets.text import Text, text
 
 OilLevel: TypeAlias = Literal["at-mark", "low", "over", "not-reached"]
-Ring: TypeAlias = tuple[Point, ...]
 Drips: TypeAlias = Literal["", "wheel-side", "input", "plug"]
 
 # In the section's own coordinates: the housing reaches from 5 to 55, the ground lies at 61.5, the axis at 30.
@@ -119,7 +118,7 @@ def leader(place: str, *told: str | Text, unseen: bool = False, goes_to: str = "
     return Leader(
         at=PLACES[place],
         to=((x, _ABOVE if above else _BELOW),),
-        lines=tuple(text(one) if isinstance(one, str) else one for one in told),
+        lines=tuple(voiced(one, "soft" if row else "strong") for row, one in enumerate(told)),
         anchor=anchor,
         below=not above,
         unseen=unseen,

@@ -12,6 +12,8 @@ from axlewright.sheets.text import Day, Run, Shown, Text
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Voice: TypeAlias = Literal["plain", "strong", "soft", "must", "construction"]
 
+Ring: TypeAlias = tuple[Point, ...]
+
 FIELD = 88.0  # mm, one field of a sheet
 WORD_HEIGHT = 3.5  # mm, size of the words in a drawing
 LINE_STEP = 4.2  # mm, from one line of words to the next
@@ -84,11 +86,14 @@ def words(
     """Lines of words, one below the other; `strong` makes those of another voice bold too."""
     made = []
     for row, piece in enumerate(told):
-        text: Text = (piece,) if isinstance(piece, str) else piece
-        if strong:
-            text = (Run(voice="strong", words=_flat(text)),)
+        text = voiced(piece, "strong") if strong else (piece,) if isinstance(piece, str) else piece
         made.append(Label(at=(at[0], at[1] + row * step), words=text, anchor=anchor, voice=voice, size=size))
     return tuple(made)
+
+
+def voiced(told: str | Text, voice: Literal["strong", "must", "soft", "struck"]) -> Text:
+    """The same words in another voice."""
+    return (Run(voice=voice, words=_flat((told,) if isinstance(told, str) else told)),)
 
 
 def _flat(text: Text) -> tuple[str | Shown | Day, ...]:
