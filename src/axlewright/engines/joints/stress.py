@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.joints.tightening import SECANT, thread_lever
+from axlewright.engines.joints.tightening import _short_lever, thread_lever
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Area, Array, Force, Length, Number, Pressure, Share, Torque
 
@@ -194,7 +194,7 @@ def assembly_preload_plastic(
     """
     within("use", use, 0.0, 1.0)
     above("yield_stress", yield_stress)
-    lever = pitch / (2 * math.pi) + SECANT / 2 * pitch_diameter * friction_thread
+    lever = _short_lever(pitch, pitch_diameter, friction_thread)
     return _preload_at(use * yield_stress, lever, stress_area, stress_diameter, PLASTIC)
 
 
@@ -229,7 +229,7 @@ def assembly_preload_elastic(
     """
     within("use", use, 0.0, 1.0)
     above("yield_stress", yield_stress)
-    lever = pitch / (2 * math.pi) + SECANT / 2 * pitch_diameter * friction_thread
+    lever = _short_lever(pitch, pitch_diameter, friction_thread)
     return _preload_at(use * yield_stress, lever, stress_area, stress_diameter, ELASTIC)
 
 

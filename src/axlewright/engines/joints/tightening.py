@@ -49,6 +49,12 @@ def thread_lever(pitch: Length, pitch_diameter: Length, friction_thread: Share) 
     return pitch_diameter / 2 * (slope + wedge) / (1 - wedge * slope)
 
 
+def _short_lever(pitch: Length, pitch_diameter: Length, friction_thread: Share) -> Length:
+    """`thread_lever` without its small product, as the tables take it."""
+    _check(pitch, pitch_diameter, ("friction_thread", friction_thread))
+    return pitch / (2 * math.pi) + SECANT / 2 * pitch_diameter * friction_thread
+
+
 def torque_from_preload(
     preload: Force,
     pitch: Length,
@@ -143,11 +149,9 @@ def three_term_torque(
     453.0
     """
     within("preload", preload, 0.0)
-    _check(pitch, pitch_diameter, ("friction_thread", friction_thread), ("friction_head", friction_head))
+    within("friction_head", friction_head, 0.0, FRICTION_MOST)
     above("bearing_diameter", bearing_diameter)
-    return preload * (
-        pitch / (2 * math.pi) + SECANT / 2 * pitch_diameter * friction_thread + friction_head * bearing_diameter / 2
-    )
+    return preload * (_short_lever(pitch, pitch_diameter, friction_thread) + friction_head * bearing_diameter / 2)
 
 
 def table_torque(

@@ -34,6 +34,7 @@ def adapter_setting(torque: Torque, wrench_length: Length, adapter_length: Lengt
     above("wrench_length", wrench_length)
     within("adapter_length", adapter_length, 0.0)
     above("wrench_length", np.asarray(wrench_length) - adapter_length, why="the wrench is longer than the adapter")
+    within("adapter_angle", adapter_angle, -np.pi, np.pi)
     return torque * wrench_length / (wrench_length + adapter_length * np.cos(adapter_angle))
 
 
