@@ -153,6 +153,21 @@ def edges(outline: tuple[Point, ...]) -> tuple[Point, Point]:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
+def word_box(label: Label) -> tuple[Point, Point]:
+    """The room that a label takes on paper."""
+    size = 4.6 if label.size == "key" else 3.2
+    wide = face.width(plain(label.words), size, bold=label.size == "key")
+    left = label.at[0] - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+    return (left, label.at[1] - 0.74 * size), (left + wide, label.at[1] + 0.22 * size)
+
+
+def cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two boxes share any room."""
+    (ax, ay), (bx, by) = one
+    (cx, cy), (dx, dy) = other
+    return ax < dx - 1e-9 and cx < bx - 1e-9 and ay < dy - 1e-9 and cy < by - 1e-9
+
+
 def words_off(drawing: Drawing, slack: float = 0.5) -> list[str]:
     """Words that run past the left or right edge, in the face and size of paper."""
     wrong = []

@@ -155,13 +155,7 @@ def test_corners_are_areas_that_do_not_overlap(labels: bool) -> None:
     assert [one.goes_to for one in areas] == [f"corner/{name}" for name in machine.CORNERS]
     for i, one in enumerate(areas):
         for other in areas[i + 1 :]:
-            assert apart(one, other), (one.says, other.says)
-
-
-def apart(one: Area, other: Area) -> bool:
-    (ax, ay), (bx, by) = measure.edges(one.outline)
-    (cx, cy), (dx, dy) = measure.edges(other.outline)
-    return bx <= cx or dx <= ax or by <= cy or dy <= ay
+            assert not measure.cross(measure.edges(one.outline), measure.edges(other.outline))
 
 
 def test_machines_side_by_side_stand_on_one_axle_line() -> None:
