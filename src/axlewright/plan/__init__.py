@@ -1,0 +1,1 @@
+"""A trouble in, a pack out."""

@@ -1,0 +1,92 @@
+"""After-checks as the clock will read: which a job brings, when, and what a nut that moved does to the list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import floor
+
+from axlewright.trade.networks import Job
+from axlewright.trade.steps import AfterCheck, Incoming, Rules, Steps
+
+
+def due(check: AfterCheck, set_down: float, count: int | None = None) -> tuple[int, ...]:
+    """Clock readings at which a check falls due: cut to whole hours, so never later than its hours.
+
+    Args:
+        check: row of the trade
+        set_down: engine clock when the machine stood on its wheel again [h]
+        count: how many; those of the row when left out [1]
+    """
+    hours = list(check.hours)
+    while check.then_every and count and len(hours) < count:
+        hours.append(hours[-1] + check.then_every)
+    return tuple(floor(set_down + h) for h in hours[:count])
+
+
+def on_second_clock(
+    check: AfterCheck, set_down: float, second: float, rate: float, count: int | None = None
+) -> tuple[int, ...]:
+    """The same on a second clock, never later.
+
+    Args:
+        check: row of the trade
+        set_down: engine clock at set-down [h]
+        second: second clock at set-down [h]
+        rate: greatest engine hours in one of its hours [-]
+        count: how many; those of the row when left out [1]
+    """
+    return tuple(floor(second + (reading - set_down) / rate) for reading in due(check, set_down, count))
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """A check as it was done: the clock then, and whether any nut moved."""
+
+    at: float
+    moved: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Next:
+    """When the nuts are looked at next, on the engine clock. `wheel_off`: they are not; faces and seats are."""
+
+    at: int | None
+    wheel_off: bool = False
+
+
+def two_still(rules: Rules, check: AfterCheck, set_down: float, looked: Sequence[Looked]) -> Next:
+    """The next check of the nuts after those done.
+
+    One that moved puts the next check ten hours ahead until two checks in a row are still; then the list goes on with
+    its first entry later than the clock. Moved at the third check or later: wheel off.
+    """
+    rule = rules.two_still
+    if any(c.moved for c in looked[rule.third - 1 :]):
+        return Next(None, wheel_off=True)
+    now = looked[-1].at if looked else set_down
+    moved = [i for i, c in enumerate(looked) if c.moved]
+    if moved and len(looked) - 1 - moved[-1] < rule.still:
+        return Next(floor(now + rule.ahead_h))
+    count = len(check.hours)
+    while True:
+        later = [at for at in due(check, set_down, count) if at > now]
+        if later:
+            return Next(later[0])
+        if not check.then_every:
+            return Next(None)
+        count += 1
+
+
+def brought(rows: Steps, jobs: Sequence[Job], incoming: Incoming = "") -> tuple[AfterCheck, ...]:
+    """The after-checks that jobs bring, by what was done in them and what drive is on now."""
+    tasks = {s.task.id for j in jobs for s in j.steps}
+    acts = {a for j in jobs for s in j.steps for a in s.task.acts}
+    return tuple(
+        c
+        for c in rows.after_checks
+        if not (c.acts or c.tasks or c.drives)
+        or acts & set(c.acts)
+        or tasks & set(c.tasks)
+        or (incoming and incoming in c.drives)
+    )
