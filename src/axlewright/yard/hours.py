@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -14,6 +15,8 @@ ENGINE_PER_THRESHING = (1.3, 1.5)
 """Engine hours that pass in one threshing hour: common practice, no source."""
 
 MOST_A_DAY = 24.0  # [h]
+STRETCH = 50.0  # [h] a shorter one says more of road and idling than of the clocks
+WHOLE_HOURS = 1.0  # [h] by which two readings of a clock without decimals may miss what ran between them
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,21 +49,26 @@ def spell(hours: float) -> str:
 def rate(pairs: Sequence[Pair]) -> tuple[float, float]:
     """Least and greatest engine hours in a threshing hour.
 
-    Measured from the first pair to the last, as far as their doubts allow; what practice says narrows it further,
-    unless the measurement lies wholly beyond that. Practice alone where there are no two pairs.
+    Measured over every stretch of `STRETCH` threshing hours or more between known pairs, as far as their doubts allow;
+    what practice says narrows it further, unless the measurement lies wholly beyond that. Practice alone where there is
+    no such stretch.
     """
     low, high = ENGINE_PER_THRESHING
-    if len(pairs) < 2:
+    ordered = sorted(pairs, key=_threshing)
+    least, most, start = math.inf, 0.0, 0
+    for end in ordered[1:]:
+        first = ordered[start]
+        engine, threshing = end.engine.hours - first.engine.hours, end.threshing.hours - first.threshing.hours
+        if threshing < STRETCH:
+            continue
+        start = ordered.index(end)
+        engine_off = end.engine.about + first.engine.about + WHOLE_HOURS
+        threshing_off = end.threshing.about + first.threshing.about + WHOLE_HOURS
+        if threshing > threshing_off and engine > engine_off:
+            least = min(least, (engine - engine_off) / (threshing + threshing_off))
+            most = max(most, (engine + engine_off) / (threshing - threshing_off))
+    if least > most:
         return low, high
-    first, last = min(pairs, key=_threshing), max(pairs, key=_threshing)
-    engine, threshing = last.engine.hours - first.engine.hours, last.threshing.hours - first.threshing.hours
-    engine_off, threshing_off = last.engine.about + first.engine.about, last.threshing.about + first.threshing.about
-    if threshing <= threshing_off or engine <= engine_off:
-        return low, high
-    least, most = (
-        (engine - engine_off) / (threshing + threshing_off),
-        (engine + engine_off) / (threshing - threshing_off),
-    )
     return (max(least, low), min(most, high)) if max(least, low) <= min(most, high) else (least, most)
 
 

@@ -10,9 +10,11 @@ from datetime import date
 from functools import cached_property
 from typing import Any, TypeVar
 
+from axlewright.yard.clock_log import ClockLog, Read
 from axlewright.yard.faults import Fault, Faults, closest
-from axlewright.yard.hours import Clock, Hours, Pair, between, convert
+from axlewright.yard.hours import Clock, Hours
 from axlewright.yard.records import (
+    STAGES,
     ClockReading,
     Corner,
     Design,
@@ -80,8 +82,8 @@ class Yard:
             tuple(sorted(sorts["design"], key=_by_id)),
             tuple(sorted(sorts["drive"], key=_by_id)),
             tuple(sorted(sorts["trouble"], key=lambda t: (t.number, t.id))),
-            tuple(sorted(sorts["finding"], key=_by_day)),
-            tuple(sorted(sorts["stage"], key=lambda s: (s.trouble, *_by_day(s)))),
+            tuple(sorted(sorts["finding"], key=_by_look)),
+            tuple(sorted(sorts["stage"], key=_by_stage)),
             seen,
         )
 
@@ -238,69 +240,44 @@ class Yard:
         )
 
     def newest(self, corner: Corner) -> Mapping[str, tuple[Finding, ...]]:
-        """By kind of finding, the newest at a corner: several where the last day saw more than one."""
+        """By kind of finding, the newest at a corner: several where the last look, or two on one day, saw more than one."""
         found: dict[str, tuple[Finding, ...]] = {}
         for one in self.findings_at(corner):
             last = found.get(one.finding, ())
-            found[one.finding] = (*last, one) if last and last[-1].on == one.on else (one,)
+            found[one.finding] = (*last, one) if last and _one_look(last[-1], one) else (one,)
         return found
 
     # clocks
     @cached_property
-    def _readings(self) -> Mapping[tuple[str, Clock], tuple[tuple[date, Hours], ...]]:
-        """By machine and clock: what it read, by day, since the clock was last changed."""
+    def _clock_logs(self) -> Mapping[str, ClockLog]:
         corrected = {r.corrects for r in self.clock_readings if r.corrects}
-        known: dict[tuple[str, Clock], list[tuple[date, Hours]]] = defaultdict(list)
-        begun: dict[tuple[str, Clock], date] = {}
+        reads: dict[str, list[Read]] = defaultdict(list)
         for read in self.clock_readings:
             if read.id not in corrected:
-                known[read.machine, read.clock].append((read.on, read.read()))
-                if read.new_clock:
-                    begun[read.machine, read.clock] = read.on
+                reads[read.machine].append(Read(read.on, read.read(), read, read.new_clock))
         for found in self.standing:
             hours = found.read()
             if found.corner and hours:
-                known[found.corner.machine, hours.clock].append((found.on, hours))
-        return {
-            key: tuple(sorted((r for r in reads if r[0] >= begun.get(key, r[0])), key=lambda r: (r[0], r[1].hours)))
-            for key, reads in known.items()
-        }
+                reads[found.corner.machine].append(Read(found.on, hours, found))
+        return {machine: ClockLog(tuple(log)) for machine, log in reads.items()}
 
-    def readings(self, machine: str, clock: Clock = "engine") -> tuple[tuple[date, Hours], ...]:
-        """What a clock read, by day, on clock readings and findings alike, since the clock was last changed."""
-        return self._readings.get((machine, clock), ())
-
-    def pairs(self, machine: str) -> tuple[Pair, ...]:
-        """Both clocks of a machine, where they were read on the same day."""
-        threshing = dict(self.readings(machine, "threshing"))
-        return tuple(Pair(e, threshing[day]) for day, e in dict(self.readings(machine)).items() if day in threshing)
-
-    def on_clock(self, machine: str, read: Hours, clock: Clock = "engine") -> Hours:
-        """A reading as the machine's other clock would have shown it."""
-        return convert(read, clock, self.pairs(machine))
+    def clock_log(self, machine: str) -> ClockLog:
+        """All that a machine's clocks read, on clock readings and findings alike, but what was corrected."""
+        return self._clock_logs.get(machine, ClockLog())
 
     def hours(self, machine: str, on: date, clock: Clock = "engine") -> Hours | None:
-        """What a clock stood at on a day, as far as is known; from the other clock if this one was never read by then.
+        """What a clock stands at on a day, as far as is known. After the last reading nobody knows what it ran since."""
+        return self.clock_log(machine).stood(on, clock)
 
-        After the last reading it is the last reading: nobody knows what it ran since.
-        """
-        own = between(self.readings(machine, clock), on)
-        if own is not None:
-            return own
-        other: Clock = "threshing" if clock == "engine" else "engine"
-        theirs = between(self.readings(machine, other), on)
-        return None if theirs is None else self.on_clock(machine, theirs, clock)
+    def on_clock(self, machine: str, read: Hours, clock: Clock, on: date) -> Hours:
+        """A reading as the machine's other clock would have shown it that day."""
+        return self.clock_log(machine).on_clock(read, clock, on)
 
     def run_since(self, found: Finding, on: date) -> Hours | None:
         """Engine hours that the machine ran from a finding to a day; None where no clock tells."""
         if found.corner is None:
             return None
-        machine, then = found.corner.machine, found.read()
-        start = self.on_clock(machine, then) if then else self.hours(machine, found.on)
-        end = self.hours(machine, on)
-        if start is None or end is None:
-            return None
-        return Hours(max(end.hours - start.hours, 0.0), "engine", start.about + end.about)
+        return self.clock_log(found.corner.machine).ran(found.on, on, found.read())
 
     def drive_hours(self, drive: Drive, on: date) -> Hours | None:
         """The hours that a drive itself has run by a day: its own when it came to its corner, and the machine's since."""
@@ -309,10 +286,8 @@ class Yard:
         own = Hours(drive.hours, "engine", drive.about)
         if not isinstance(drive.sits, Corner) or drive.since is None:
             return own
-        start, end = self.hours(drive.sits.machine, drive.since), self.hours(drive.sits.machine, on)
-        if start is None or end is None:
-            return None
-        return Hours(own.hours + max(end.hours - start.hours, 0.0), "engine", own.about + start.about + end.about)
+        since = self.clock_log(drive.sits.machine).ran(drive.since, on)
+        return since and Hours(own.hours + since.hours, "engine", own.about + since.about)
 
 
 def _by_id(record: Record) -> str:
@@ -322,6 +297,25 @@ def _by_id(record: Record) -> str:
 def _by_day(record: Any) -> tuple[date, str, str]:
     """By the day it speaks of, then by when it was kept; the body settles what is left, so that order never hangs on chance."""
     return record.on, record.at.isoformat() if record.at else "", json.dumps(record.body(), sort_keys=True)
+
+
+def _by_look(found: Finding) -> tuple[date, float, str, str]:
+    day, kept_at, body = _by_day(found)
+    return day, -1.0 if found.hours is None else found.hours, kept_at, body
+
+
+def _by_stage(stage: Stage) -> tuple[int, date, str, int, str]:
+    day, kept_at, body = _by_day(stage)
+    return stage.trouble, day, kept_at, STAGES.index(stage.stage), body
+
+
+def _one_look(earlier: Finding, later: Finding) -> bool:
+    """Whether two findings of one kind are of one look: the same day, and no clock that went on in between."""
+    before, after = earlier.read(), later.read()
+    went_on = (
+        before and after and before.clock == after.clock and after.hours > before.hours + before.about + after.about
+    )
+    return earlier.on == later.on and not went_on
 
 
 def _find(among: Sequence[N], said: str, what: str) -> N:

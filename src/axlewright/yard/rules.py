@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cache
@@ -11,8 +10,9 @@ from functools import cache
 from axlewright.kinds import Kind
 from axlewright.quantities.units import NotRead, parse
 from axlewright.trade.findings import findings
+from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
-from axlewright.yard.hours import MOST_A_DAY, Clock, Hours, follows, meant, most_after, spell
+from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
 from axlewright.yard.picture import Yard
 from axlewright.yard.records import ClockReading, Corner, Design, Finding, Machine, Record, Stage, Stated, Trouble
 
@@ -224,59 +224,37 @@ def _dated(yard: Yard) -> Iterator[tuple[Record, str, date]]:
             yield drive, "since", drive.since
 
 
-@dataclass(frozen=True, slots=True)
-class _Read:
-    """A clock as one record has it."""
-
-    on: date
-    hours: Hours
-    record: Record
-    new_clock: bool = False
-
-
 def _clocks(look: _Look, doubted: Collection[Record]) -> Found:
     """A clock runs forwards, at most 24 h a day, and is a clock that the machine has."""
-    by_clock: dict[tuple[str, Clock], list[_Read]] = defaultdict(list)
-    standing = {id(f) for f in look.yard.standing}
-    corrected = {r.corrects for r in look.yard.clock_readings if r.corrects}
     for read in look.yard.clock_readings:
         if read.machine not in look.machines:
-            yield look.fault(
-                read, "machine", f"There is no machine {read.machine}.", closest(read.machine, look.machines)
-            )
-        elif read.id not in corrected:
-            by_clock[read.machine, read.clock].append(_Read(read.on, read.read(), read, read.new_clock))
+            right = closest(read.machine, look.machines)
+            yield look.fault(read, "machine", f"There is no machine {read.machine}.", right)
     for found in look.yard.findings:
         if found.hours is not None and found.clock is None:
             yield look.fault(found, "hours", "Hours of which clock?", 'Write clock = "engine" or clock = "threshing".')
-        hours = found.read()
-        if found.corner and hours and id(found) in standing:
-            by_clock[found.corner.machine, hours.clock].append(_Read(found.on, hours, found))
     new = {id(r) for r in doubted}
-    for (name, clock), reads in by_clock.items():
-        machine = look.machines.get(name)
-        if machine is None:
-            continue
-        if clock not in machine.clocks:
-            has = " and ".join(machine.clocks)
-            for one in reads:
-                yield look.fault(
-                    one.record, "clock", f"{machine.name} has no {clock} clock.", f"It has {has}: say which was read."
-                )
-            continue
-        reads.sort(key=lambda r: (r.on, not r.new_clock, r.hours.hours))
-        for bad, other in _strays(reads, new):
-            others = by_clock.get((name, "threshing" if clock == "engine" else "engine"), [])
-            yield _slip(look, machine, bad, other, others)
+    for machine in look.machines.values():
+        reads = look.yard.clock_log(machine.id).reads
+        for clock in CLOCKS:
+            own = in_order(r for r in reads if r.hours.clock == clock)
+            if clock in machine.clocks:
+                others = [r for r in reads if r.hours.clock != clock]
+                for bad, other in _strays(own, new):
+                    yield _slip(look, machine, bad, other, others)
+                continue
+            right = f"It has {' and '.join(machine.clocks)}: say which was read."
+            for one in own:
+                yield look.fault(one.record, "clock", f"{machine.name} has no {clock} clock.", right)
 
 
-def _strays(reads: list[_Read], new: Collection[int]) -> Iterator[tuple[_Read, _Read]]:
+def _strays(reads: Sequence[Read], new: Collection[int]) -> Iterator[tuple[Read, Read]]:
     """The readings of one clock that cannot be, each with the reading it does not fit to.
 
     Of two that do not fit together the new one is doubted; else the one that the next reading does not fit to; else
     the later.
     """
-    last: _Read | None = None
+    last: Read | None = None
     for number, read in enumerate(reads):
         if last is None or read.new_clock or _fit(last, read):
             last = read
@@ -293,11 +271,11 @@ def _strays(reads: list[_Read], new: Collection[int]) -> Iterator[tuple[_Read, _
             yield read, last
 
 
-def _fit(earlier: _Read, later: _Read) -> bool:
+def _fit(earlier: Read, later: Read) -> bool:
     return follows(earlier.hours, later.hours, (later.on - earlier.on).days)
 
 
-def _slip(look: _Look, machine: Machine, bad: _Read, other: _Read, others: Iterable[_Read]) -> tuple[Record, Fault]:
+def _slip(look: _Look, machine: Machine, bad: Read, other: Read, others: Iterable[Read]) -> tuple[Record, Fault]:
     """What is wrong with hours that cannot be, and what was likely meant."""
     days = abs((bad.on - other.on).days)
     typed, stood, clock = bad.hours.hours, other.hours.hours, bad.hours.clock
@@ -320,7 +298,7 @@ def _slip(look: _Look, machine: Machine, bad: _Read, other: _Read, others: Itera
     return look.fault(bad.record, "hours", what, right)
 
 
-def _nearest(reads: Iterable[_Read], on: date) -> list[_Read]:
+def _nearest(reads: Iterable[Read], on: date) -> list[Read]:
     """The reading of the other clock that lies nearest in time, and not years away."""
     near = sorted((r for r in reads if abs(r.on - on) <= timedelta(days=366)), key=lambda r: abs(r.on - on))
     return near[:1]
