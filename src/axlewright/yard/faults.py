@@ -62,7 +62,7 @@ def example(model: type[BaseModel], key: str) -> str:
     if not examples:
         return ""
     value = examples[0]
-    if isinstance(value, str) and not (len(value) == 10 and value[4:5] == "-"):  # dates stand without quotes
+    if not (isinstance(value, str) and len(value) == 10 and value[4] == "-"):  # dates stand without quotes
         value = json.dumps(value, ensure_ascii=False)
     return f"Write {key} = {value}"
 
@@ -84,8 +84,9 @@ SAID = {
     "bool_type": "This is true or false.",
     "bool_parsing": "This is true or false.",
     "tuple_type": "This is a list, in square brackets.",
-    "model_type": "This is a group of keys.",
+    "model_type": "A value with its unit stands in quotes.",
     "string_too_short": "Nothing stands here.",
+    "too_short": "Nothing stands here.",
 }
 """Sentences for the kinds of mistake that pydantic finds; those that need a number or a name are in `_said`."""
 
@@ -102,7 +103,7 @@ def _said(error: Any) -> str:
         return f"It must be {context.get('ge', context.get('gt'))} or more."
     if kind in {"less_than_equal", "less_than"}:
         return f"It must be {context.get('le', context.get('lt'))} or less."
-    if kind == "string_too_long":
+    if kind in {"string_too_long", "too_long"}:
         return f"It is longer than {context['max_length']} characters."
     return f"{error['msg']}."
 
@@ -119,8 +120,12 @@ def faults_of(
         also: names that may stand beside the record's own keys
     """
     found = []
-    for error in bad.errors():
+    errors = bad.errors()
+    inner = {error["loc"][0] for error in errors if len(error["loc"]) > 1}
+    for error in errors:
         path = [str(part) for part in error["loc"]]
+        if error["type"] == "too_short" and error["loc"][0] in inner:
+            continue  # short only because of the part that was refused
         key = path[0] if path else ""
         right = example(model, key)
         if error["type"] == "missing" and len(path) == 1:

@@ -56,12 +56,12 @@ def rate(pairs: Sequence[Pair]) -> tuple[float, float]:
     low, high = ENGINE_PER_THRESHING
     ordered = sorted(pairs, key=_threshing)
     least, most, start = math.inf, 0.0, 0
-    for end in ordered[1:]:
+    for number, end in enumerate(ordered):
         first = ordered[start]
         engine, threshing = end.engine.hours - first.engine.hours, end.threshing.hours - first.threshing.hours
         if threshing < STRETCH:
             continue
-        start = ordered.index(end)
+        start = number
         engine_off = end.engine.about + first.engine.about + WHOLE_HOURS
         threshing_off = end.threshing.about + first.threshing.about + WHOLE_HOURS
         if threshing > threshing_off and engine > engine_off:

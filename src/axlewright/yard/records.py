@@ -183,7 +183,7 @@ class Machine(Record):
     what: ClassVar[str] = "machine"
     id: Word = Field(examples=["bramble"])
     name: Annotated[Line, Field(min_length=1, max_length=60, examples=["Bramble"])]
-    kind: Word = Field("", examples=["walker-combine"])
+    kind: Word | None = Field(None, examples=["walker-combine"])
     corners: tuple[Place, ...] = Field(("front-left", "front-right"), examples=[["front-left", "front-right"]])
     clocks: tuple[Clock, ...] = Field(("engine",), min_length=1, examples=[["engine", "threshing"]])
     mass: MassStated = Field(None, examples=["11 t"])
@@ -260,7 +260,7 @@ class Drive(Record):
     what: ClassVar[str] = "drive"
     id: Word = Field(examples=["bramble-left"])
     name: Annotated[Line, Field(min_length=1, examples=["left drive"])]
-    design: Word = Field("", examples=["two-stage"])
+    design: Word | None = Field(None, examples=["two-stage"])
     numbers: tuple[Line, ...] = Field((), examples=[["cast 40-7", "tag 311"]])
     sits: Annotated[Sits, _SitsSchema] = Field(examples=["bramble/front-left"])
     since: date | None = Field(None, examples=["2023-03-04"])

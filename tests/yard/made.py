@@ -1,0 +1,199 @@
+"""Generated yards: any that the rules allow, with names and notes as odd as people and telephones make them."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta, timezone
+from typing import Any
+
+from hypothesis import strategies as st
+
+from axlewright.yard import (
+    PLACES,
+    STAGES,
+    Change,
+    ClockReading,
+    Corner,
+    Design,
+    Drive,
+    Finding,
+    Machine,
+    Record,
+    Stage,
+    Stated,
+    Title,
+    Trouble,
+    Yard,
+    known_grades,
+)
+from axlewright.yard.records import TURNS_TEXT_ROUND
+
+FIRST = date(2020, 1, 1)
+LAST = date(2026, 8, 28)
+
+signs = st.characters(exclude_categories=("Cc", "Cs", "Zl", "Zp"), exclude_characters="".join(TURNS_TEXT_ROUND))
+hostile = st.sampled_from(
+    [
+        "<script>alert(1)</script>",
+        "'; DROP TABLE yard; --",
+        '"""',
+        "'''",
+        "\\",
+        "a = 1",
+        "[[finding]]",
+        "# no",
+        "{ }",
+        "𝄞 tractor 🚜",
+        "مزرعة",
+        "=1+1",
+        "../../x",
+    ]
+)
+lines = st.one_of(hostile, st.text(signs, min_size=1, max_size=30)).filter(lambda text: text.strip())
+notes = st.one_of(st.just(""), lines, st.lists(lines, min_size=2, max_size=3).map("\n".join))
+words = st.from_regex(r"[a-z][a-z0-9]{0,8}(-[a-z0-9]{1,5})?", fullmatch=True)
+ids = st.from_regex(r"[A-Za-z0-9][A-Za-z0-9._-]{0,20}", fullmatch=True)
+days = st.dates(FIRST, LAST)
+times = st.none() | st.datetimes(
+    datetime(2020, 1, 1), datetime(2026, 8, 28), timezones=st.just(timezone(timedelta(hours=2)))
+)
+people = st.sampled_from(["", "owner", "helper"])
+masses = st.none() | st.builds(
+    Stated,
+    value=st.sampled_from(["9 t", "8,5 t", "8200 kg", "19 000 lb"]),
+    basis=st.sampled_from(["book", "measured", "assumed"]),
+    source=st.just("") | lines,
+)
+
+
+def stood(machine: str, clock: str, on: date) -> float:
+    """A clock that runs evenly, so that whatever day it is read on, it fits."""
+    return (on - FIRST).days * (0.5 if clock == "engine" else 0.375) + len(machine)
+
+
+@st.composite
+def yards(draw: st.DrawFn) -> Yard:
+    """A yard of a few of everything, all rules kept."""
+    kept: list[Record] = [
+        Title(
+            name=draw(lines),
+            measures=draw(st.sampled_from(["metric", "us"])),
+            currency=draw(st.sampled_from(["EUR", "kr", "$"])),
+            decimal=".",
+            today=draw(st.none() | st.just(LAST)),
+        )
+    ]
+    machines = [draw(_machine(name)) for name in draw(st.lists(words, max_size=3, unique=True))]
+    corners = [corner for machine in machines for corner in machine.at_corners()]
+    designs = [draw(_design(name, corners)) for name in draw(st.lists(words, max_size=2, unique=True))]
+    free = list(corners)
+    drives = [draw(_drive(name, designs, free)) for name in draw(st.lists(words, max_size=4, unique=True))]
+    kept += [*machines, *designs, *drives]
+    for machine in machines:
+        for _ in range(draw(st.integers(0, 3))):
+            kept.append(ClockReading(id=draw(ids), machine=machine.id, **draw(_read(machine)), **draw(_kept())))
+    if corners:
+        numbers = draw(st.lists(st.integers(1, 99), max_size=2, unique=True))
+        for number in numbers:
+            kept += draw(_trouble(number, machines, drives))
+        for _ in range(draw(st.integers(0, 3))):
+            kept.append(draw(_finding(draw(st.sampled_from(machines)), drives, None)))
+    return Yard.of(_once(kept))
+
+
+def _once(records: list[Record]) -> list[Record]:
+    """Each id once, so that the picture holds exactly what goes in."""
+    return list({(r.what, r.id): r for r in records}.values())
+
+
+@st.composite
+def _kept(draw: st.DrawFn) -> dict[str, Any]:
+    return {"who": draw(people), "at": draw(times)}
+
+
+@st.composite
+def _machine(draw: st.DrawFn, name: str) -> Machine:
+    return Machine(
+        id=name,
+        name=draw(lines),
+        kind=draw(st.sampled_from([None, "walker-combine"])),
+        corners=tuple(draw(st.lists(st.sampled_from(PLACES), min_size=1, max_size=4, unique=True))),
+        clocks=draw(st.sampled_from([("engine",), ("threshing",), ("engine", "threshing")])),
+        mass=draw(masses),
+        rear_axle=draw(masses),
+        note=draw(notes),
+        **draw(_kept()),
+    )
+
+
+@st.composite
+def _design(draw: st.DrawFn, name: str, corners: list[Corner]) -> Design:
+    fits = tuple(draw(st.lists(st.sampled_from(corners), max_size=2, unique=True))) if corners else ()
+    return Design(id=name, name=draw(lines), fits=fits, mass=draw(masses), bolts=draw(lines), note=draw(notes))
+
+
+@st.composite
+def _drive(draw: st.DrawFn, name: str, designs: list[Design], free: list[Corner]) -> Drive:
+    sits: Any = draw(st.sampled_from([*free, "shelf", "bench", "away"]))
+    if isinstance(sits, Corner):
+        free.remove(sits)
+    return Drive(
+        id=name,
+        name=draw(lines),
+        design=draw(st.sampled_from([None, *(d.id for d in designs)])),
+        numbers=tuple(draw(st.lists(lines, max_size=2))),
+        sits=sits,
+        since=draw(st.none() | days),
+        hours=draw(st.none() | st.integers(0, 9000)),
+        **draw(_kept()),
+    )
+
+
+@st.composite
+def _read(draw: st.DrawFn, machine: Machine) -> dict[str, Any]:
+    day, clock = draw(days), draw(st.sampled_from(machine.clocks))
+    return {"on": day, "clock": clock, "hours": stood(machine.id, clock, day), "about": draw(st.sampled_from([0, 2.5]))}
+
+
+@st.composite
+def _finding(draw: st.DrawFn, machine: Machine, drives: list[Drive], trouble: int | None) -> Finding:
+    name = draw(st.sampled_from(sorted(known_grades())))
+    read = draw(_read(machine)) if draw(st.booleans()) else {"on": draw(days)}
+    return Finding(
+        id=draw(ids),
+        finding=name,
+        grade=draw(st.sampled_from(known_grades()[name])),
+        corner=draw(st.sampled_from(machine.at_corners())),
+        drive=draw(st.sampled_from([None, *(d.id for d in drives)])),
+        trouble=trouble,
+        photo=draw(st.sampled_from(["", "plug.jpg"])),
+        note=draw(notes),
+        **read,
+        **draw(_kept()),
+    )
+
+
+@st.composite
+def _trouble(draw: st.DrawFn, number: int, machines: list[Machine], drives: list[Drive]) -> list[Record]:
+    machine = draw(st.sampled_from(machines))
+    opened = draw(st.dates(FIRST, LAST - timedelta(days=30)))
+    trouble = Trouble(
+        id=draw(st.just(str(number)) | ids),
+        number=number,
+        corner=draw(st.sampled_from(machine.at_corners())),
+        drive=draw(st.sampled_from([None, *(d.id for d in drives)])),
+        opened=opened,
+        note=draw(notes),
+        **draw(_kept()),
+    )
+    upto = draw(st.integers(1, len(STAGES)))
+    stages = [
+        Stage(id=f"{number}-{n}", trouble=number, stage=stage, on=opened + timedelta(days=n), note=draw(notes))
+        for n, stage in enumerate(STAGES[:upto])
+    ]
+    found = [draw(_finding(draw(st.sampled_from(machines)), drives, number)) for _ in range(draw(st.integers(0, 3)))]
+    return [trouble, *stages, *found]
+
+
+def whole(yard: Yard) -> Change:
+    """Everything of a yard as one change."""
+    return Change(yard.records)
