@@ -73,7 +73,7 @@ class HoldPoint(Frozen):
 
 
 class Item(Frozen):
-    number: str
+    number: str  # behind a balloon; longer than two letters (1.29 ×) it stands as a key figure
     lead: str
     words: Text
     aside: Text = ()  # right: minutes, a date
@@ -111,6 +111,7 @@ class Line(Frozen):
     share: float = 1.0
     written: Text = ()
     unit: str = ""
+    boxes: tuple[str, ...] = ()  # boxes to tick in place of a line
 
 
 class Lines(Frozen):

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict
 class Frozen(BaseModel):
     """The base of all that a sheet is made of."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Shown(Frozen):

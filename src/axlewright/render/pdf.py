@@ -1,0 +1,125 @@
+"""A pack on paper: typst lays each sheet out on one page, at true scale, in the sheet face.
+
+typst's wheel is imported only here. The template runs with an empty folder as its root, its own fonts and no others;
+what the user typed comes in as data and is never read as markup.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tempfile
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from axlewright.render.draw import draw
+from axlewright.render.face import FONTS, drawable
+from axlewright.render.show import Show, Words
+from axlewright.render.svg import whole
+from axlewright.render.tree import Tree, tree
+from axlewright.sheets import Drawing, Pack, Sheet
+
+if TYPE_CHECKING:
+    import typst
+
+TEMPLATE = Path(__file__).parent / "sheet.typ"
+
+
+class TooTall(ValueError):
+    """A sheet that does not fit its one page: which, and by how much."""
+
+    def __init__(self, sheet: str, paper: str, over: int) -> None:
+        self.sheet, self.paper, self.over = sheet, paper, over
+        super().__init__(
+            f"sheet {sheet} is {over} mm too tall for one page of {paper}: shorten its words or move a section"
+        )
+
+
+@cache
+def template() -> bytes:
+    return TEMPLATE.read_bytes()
+
+
+@cache
+def face() -> typst.Fonts:
+    """The sheet face and no other."""
+    import typst
+
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FONTS)])
+
+
+@cache
+def empty() -> tempfile.TemporaryDirectory[str]:
+    """An empty folder that lasts as long as the program."""
+    return tempfile.TemporaryDirectory(prefix="axlewright-")
+
+
+def picture(drawing: Drawing, words: Words) -> Tree:
+    """A drawing as SVG for paper, with its size in mm."""
+    drawn = draw(drawing, words, page=False)
+    return {"svg": whole(drawn, page=False), "width": drawn.width, "height": drawn.height}
+
+
+def printable(part: Any) -> Any:
+    """The tree with a box for each character that the sheet face does not have."""
+    match part:
+        case str():
+            return part if part.isascii() else drawable(part)
+        case dict():
+            return {name: printable(value) for name, value in part.items()}
+        case list() | tuple():
+            return [printable(value) for value in part]
+        case _:
+            return part
+
+
+def laid(sheets: tuple[Sheet, ...], pack: Pack, show: Show) -> dict[str, str]:
+    """What the template takes in."""
+    grown = [printable(tree(sheet, pack, show, picture)) for sheet in sheets]
+    titles = dict.fromkeys(part for sheet in sheets for part in (sheet.block.title, sheet.block.corner) if part)
+    return {"sheets": json.dumps(grown, ensure_ascii=False), "paper": show.paper, "title": ", ".join(titles)}
+
+
+def compiled(
+    sheets: tuple[Sheet, ...], pack: Pack, show: Show, kind: Literal["pdf", "png"], ppi: float | None = None
+) -> bytes:
+    """Sheets as PDF, or one as PNG.
+
+    Raises:
+        TooTall: a sheet does not fit its page
+    """
+    import typst
+
+    try:
+        made = typst.compile(
+            template(),
+            root=empty().name,
+            font_paths=face(),  # type: ignore[type-var]
+            ignore_system_fonts=True,
+            sys_inputs=laid(sheets, pack, show),
+            format=kind,
+            ppi=ppi,
+        )
+    except typst.TypstError as bad:
+        over = re.search(r"([\w-]+) is too tall by (\d+) mm", str(bad))
+        if over:
+            raise TooTall(over[1], show.paper, int(over[2])) from None
+        raise
+    assert isinstance(made, bytes), "one page to a sheet"
+    return made
+
+
+def png(sheet: Sheet, pack: Pack, show: Show, ppi: float = 110) -> bytes:
+    """A picture of one sheet."""
+    return compiled((sheet,), pack, show, "png", ppi)
+
+
+def one(sheet: Sheet, pack: Pack, show: Show) -> bytes:
+    """One sheet as PDF."""
+    return compiled((sheet,), pack, show, "pdf")
+
+
+def render(pack: Pack, show: Show) -> bytes:
+    """The whole pack as PDF, each sheet on its page."""
+    return compiled(pack.sheets, pack, show, "pdf")

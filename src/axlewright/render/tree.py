@@ -1,0 +1,213 @@
+"""A sheet as a tree of plain strings: what every layout lays out, so that page, print and terminal cannot disagree.
+
+A text is a list of [voice, words]; a block is a dictionary by its kind; a drawing is left to the one who lays out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeAlias, assert_never
+
+from axlewright.render.dots import strips
+from axlewright.render.show import Show, Words
+from axlewright.sheets import (
+    Bands,
+    Block,
+    Boxes,
+    Caution,
+    DotStrip,
+    Drawing,
+    Figure,
+    HoldPoint,
+    Lines,
+    Note,
+    Numbered,
+    Pack,
+    Section,
+    Sheet,
+    Table,
+    Text,
+    TitleBlock,
+    Values,
+)
+
+Tree: TypeAlias = dict[str, Any]
+Pictured: TypeAlias = Callable[[Drawing, Words], Any]
+NOT_CHECKED = "Not checked by an engineer"
+MEASURES = {"metric": "metric", "us": "US"}
+
+
+def tree(sheet: Sheet, pack: Pack, show: Show, pictured: Pictured) -> Tree:
+    """The sheet in plain strings; `pictured` says what becomes of a drawing."""
+    grower = Grower(Words(show, pack.basis, sheet.block.on), pictured)
+    return grower.sheet(sheet)
+
+
+class Grower:
+    """Turns the parts of a sheet into plain trees."""
+
+    def __init__(self, words: Words, pictured: Pictured) -> None:
+        self.words, self.pictured = words, pictured
+
+    def text(self, text: Text) -> list[list[str]]:
+        return [[span.voice, span.words] for span in self.words.spans(text)]
+
+    def sheet(self, sheet: Sheet) -> Tree:
+        return {
+            "name": sheet.name,
+            "dense": sheet.paper == "dense",
+            "head": self.text(sheet.head),
+            "grade": {"shop": sheet.grade.shop, "words": self.text(sheet.grade.words)} if sheet.grade else None,
+            "verdicts": [
+                {"line": v.line, "word": v.word, "words": self.text(v.words), "stops": v.stops, "unseen": v.unseen}
+                for v in sheet.verdicts
+            ],
+            "answer": self.text(sheet.answer),
+            "lead": self.text(sheet.lead),
+            "deciding": [
+                {"number": [[s.voice, s.words] for s in self.words.large(d.number)], "words": self.text(d.words)}
+                for d in sheet.deciding
+            ],
+            "bands": self.bands(sheet.sections),
+            "revisions": [
+                {
+                    "letter": r.letter,
+                    "on": ("by " if r.ahead else "") + self.words.day(r.on) if r.on else "",
+                    "who": r.who,
+                    "changed": self.text(r.changed),
+                    "ahead": r.ahead,
+                }
+                for r in sheet.revisions
+            ],
+            "block": self.block_fields(sheet.block),
+        }
+
+    def bands(self, sections: tuple[Section, ...]) -> list[Tree]:
+        """Sections that follow each other in the left and right field stand side by side; a wide one stands alone."""
+        bands: list[Tree] = []
+        for section in sections:
+            wide = section.place == "wide"
+            if wide or not bands or bands[-1]["wide"]:
+                bands.append({"wide": wide, "sections": []})
+            bands[-1]["sections"].append(self.section(section))
+        return bands
+
+    def section(self, section: Section) -> Tree:
+        return {
+            "heading": section.heading,
+            "aside": section.aside,
+            "place": section.place,
+            "must": section.voice == "must",
+            "cautions": section.place == "wide" and all(isinstance(block, Caution) for block in section.blocks),
+            "blocks": [self.block(block) for block in section.blocks],
+        }
+
+    def block(self, block: Block) -> Tree:
+        """A block in plain strings. A new kind of block fails here first."""
+        text = self.text
+        match block:
+            case Note():
+                return {"kind": "note", "words": text(block.words), "size": block.size, "voice": block.voice}
+            case Values():
+                return {"kind": "values", "rows": [[text(name), text(value)] for name, value in block.rows]}
+            case Table():
+                return self.table(block)
+            case Figure():
+                return {
+                    "kind": "figure",
+                    "picture": self.pictured(block.drawing, self.words),
+                    "wide": block.drawing.width > 90,
+                    "says": block.drawing.says,
+                    "twin": [text(line) for line in block.twin],
+                    "caption": text(block.caption),
+                }
+            case Caution():
+                return {"kind": "caution", "lead": block.lead, "words": text(block.words)}
+            case HoldPoint():
+                return {"kind": "hold", "lead": block.lead, "words": text(block.words), "lines": list(block.lines)}
+            case Numbered():
+                return self.numbered(block)
+            case Boxes():
+                boxes = [{"words": text(box.words), "ticked": box.ticked} for box in block.boxes]
+                told = {"lead": block.lead, "strong": block.lead.isupper(), "after": block.after, "line": block.line}
+                return {"kind": "boxes", "boxes": boxes, "stacked": block.stacked, "must": block.voice == "must"} | told
+            case Lines():
+                return self.lines(block)
+            case Bands():
+                bands = [{"reads": text(b.reads), "means": text(b.means), "voice": b.voice} for b in block.bands]
+                return {"kind": "bands", "bands": bands, "note": text(block.note)}
+            case DotStrip():
+                drawing, twin = strips(block, self.words)
+                rows = [text(line) for line in twin]
+                figure = {"says": drawing.says, "wide": drawing.width > 90, "caption": []}
+                return {"kind": "dots", "picture": self.pictured(drawing, self.words), "twin": rows} | figure
+            case _:
+                assert_never(block)
+
+    def table(self, block: Table) -> Tree:
+        shares = [column.share for column in block.columns]
+        even = len(set(shares)) <= 1
+        columns = [
+            {
+                "heading": c.heading,
+                "right": c.to == "right",
+                "share": None if even else round(100 * c.share / sum(shares), 2),
+            }
+            for c in block.columns
+        ]
+        rows = [{"cells": [self.text(cell) for cell in row.cells], "voice": row.voice} for row in block.rows]
+        headed = any(column.heading for column in block.columns)
+        return {"kind": "table", "columns": columns, "rows": rows, "caption": block.caption, "headed": headed}
+
+    def numbered(self, block: Numbered) -> Tree:
+        items = [
+            {
+                "number": item.number,
+                "balloon": 0 < len(item.number) <= 2,
+                "lead": item.lead,
+                "words": self.text(item.words),
+                "aside": self.text(item.aside),
+                "picture": self.pictured(item.drawing, self.words) if item.drawing else None,
+                "says": item.drawing.says if item.drawing else "",
+                "boxes": list(item.boxes),
+                "done": item.done,
+            }
+            for item in block.items
+        ]
+        return {"kind": "numbered", "items": items}
+
+    def lines(self, block: Lines) -> Tree:
+        lines = [
+            {
+                "label": one.label,
+                "share": one.share,
+                "written": self.text(one.written),
+                "unit": one.unit,
+                "boxes": list(one.boxes),
+            }
+            for one in block.lines
+        ]
+        return {"kind": "lines", "lines": lines, "stacked": block.stacked, "ticked": block.ticked}
+
+    def block_fields(self, block: TitleBlock) -> list[Tree]:
+        """The title block: name of the field, label, what stands in it. A blank form leaves out what it has no use for."""
+        blank = bool(block.form)
+        said = [
+            ("ti", "title", block.title),
+            ("wh", "machine, corner", block.corner),
+            ("no", "trouble", block.trouble),
+            ("sh", "sheet", f"{block.sheet} of {block.of}"),
+            ("rv", "form" if blank else "revision", block.form or block.revision),
+            ("dt", "date", self.words.date(block.on) if block.on else ""),
+            ("ya", "yard", block.yard),
+            ("by", "made by", block.made_by),
+            ("ck", "checked by", block.checked_by or ("" if blank else NOT_CHECKED)),
+            ("un", "units", block.measures or MEASURES[self.words.show.measures]),
+        ]
+        keep = {"ti", "ya", "no", "sh", "rv", "un"} if blank else {name for name, _, _ in said}
+        fields = [{"name": name, "label": label, "words": words} for name, label, words in said if name in keep]
+        for one in fields:
+            one["voice"] = (
+                "must" if one["words"] == NOT_CHECKED else "strong" if one["name"] in {"ti", "rv"} else "plain"
+            )
+        return fields
