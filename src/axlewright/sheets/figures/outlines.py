@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from axlewright.sheets.drawing import Path, Point, Role, Shape
-from axlewright.sheets.figures.shapes import box, circle, line, lines, polygon
+from axlewright.sheets.figures.shapes import box, circle, line, lines, polygon, rectangle
 
 KINDS = ("forage-harvester", "walker-combine", "small-combine")
 # The drive beside its wheel, in metres inward from the wheel and fore and aft: a flange of 0.62, a body of 0.42.
@@ -87,10 +88,58 @@ def outline(kind: str) -> Outline:
     )
 
 
-def body(kind: str, on: Set, header: bool = False) -> tuple[Shape, ...]:
-    """Frame, cab, spout or straw hood, without wheels and drives."""
+def body(kind: str, on: Set, header: bool = False, band: tuple[float, float] | None = None) -> tuple[Shape, ...]:
+    """Frame, cab, spout or straw hood, without wheels and drives; cut to what lies between two heights of paper."""
     one = outline(kind)
-    return tuple(_shape(shape, on) for shape in (*(one.header if header else ()), *one.body))
+    every = (*(one.header if header else ()), *one.body)
+    if band is None:
+        return tuple(_shape(shape, on) for shape in every)
+    return tuple(made for shape in every if (made := _cut(shape, on, band)))
+
+
+def _cut(shape: dict[str, Any], on: Set, band: tuple[float, float]) -> Shape | None:
+    """The part of a shape between two heights; a circle stays whole or goes."""
+    ys = [on(x, y)[1] for x, y in _points(shape)]
+    if max(ys) <= band[0] or min(ys) >= band[1]:
+        return None
+    if band[0] <= min(ys) and max(ys) <= band[1]:
+        return _shape(shape, on)
+    role: Role = shape["role"]
+    if "circle" in shape:
+        return None
+    if "line" in shape:
+        points = clipped([on(x, y) for x, y in shape["line"]], band, closed=False)
+        return line(role, *points) if len(points) > 1 else None
+    ring = rectangle(*shape["box"][:4]) if "box" in shape else shape["ring"]
+    return polygon(role, clipped([on(x, y) for x, y in ring], band, closed=True))
+
+
+def clipped(points: Sequence[Point], band: tuple[float, float], closed: bool) -> list[Point]:
+    """A line or a ring cut to the heights of a band (one edge after the other)."""
+    kept = list(points)
+    for edge, below in ((band[0], 1.0), (band[1], -1.0)):
+        before, kept = kept, []
+        for i, (x, y) in enumerate(before):
+            px, py = before[i - 1]
+            crosses = (y - edge) * (py - edge) < 0
+            if crosses and (closed or i):
+                kept.append((px + (x - px) * (edge - py) / (y - py), edge))
+            if below * (y - edge) >= 0:
+                kept.append((x, y))
+    return kept
+
+
+def half_width(kind: str, on: Set, height: float) -> float:
+    """How far the body reaches from its middle at a height of paper [mm]."""
+    reach = 0.0
+    for shape in outline(kind).body:
+        ring = rectangle(*shape["box"][:4]) if "box" in shape else shape.get("ring", ())
+        points = [on(x, y) for x, y in ring]
+        for (ax, ay), (bx, by) in zip(points, [*points[1:], *points[:1]], strict=True):
+            if min(ay, by) <= height <= max(ay, by):
+                share = (height - ay) / (by - ay) if by != ay else 0.0
+                reach = max(reach, abs(ax + (bx - ax) * share - on.at[0]))
+    return reach
 
 
 def tyre(x: float, y: float, diameter: float, width: float, lugs: bool = True) -> tuple[Shape, ...]:
