@@ -1,0 +1,56 @@
+"""Which yard a command speaks of, which day it is taken to be, and who does it."""
+
+from __future__ import annotations
+
+import os
+import uuid
+from argparse import Namespace
+from datetime import date, datetime
+from pathlib import Path
+
+from axlewright import store
+from axlewright.desk import Now
+from axlewright.yard import Fault, Faults
+
+USUAL = Path("yard")
+DEMO_COPY = Path("out") / "yard"
+
+
+def where(args: Namespace) -> Path:
+    """The yard's folder: as said, else from the environment, else ./yard, else the copy of the demo yard."""
+    said = args.yard or os.environ.get("AXLEWRIGHT_YARD")
+    if said:
+        return Path(said)
+    for usual in (USUAL, DEMO_COPY):
+        if (usual / "yard.toml").exists():
+            return usual
+    raise Faults(Fault("yard", "There is no yard here.", "Name its folder with --yard, or lay one out: axlewright lay-out yard"))
+
+
+def opened(args: Namespace) -> store.Store:
+    return store.at(where(args), date.today())
+
+
+def demo(to: Path) -> Path:
+    """A copy of the demo yard to play with; one that is there already is left as it is."""
+    folder = to / "yard"
+    if not (folder / "yard.toml").exists():
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        store.lay_out(folder, store.DEMO)
+    return folder
+
+
+def day(args: Namespace) -> date | None:
+    """The date that --on takes as today."""
+    said = getattr(args, "on", None)
+    if not said:
+        return None
+    try:
+        return date.fromisoformat(said)
+    except ValueError:
+        raise Faults(Fault("--on", f"{said} is no date.", "Write year-month-day: 2026-08-28")) from None
+
+
+def now(args: Namespace) -> Now:
+    """The time, the person, and new ids."""
+    return Now(datetime.now().astimezone(), getattr(args, "who", "") or "owner", lambda: uuid.uuid4().hex[:12])

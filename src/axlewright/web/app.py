@@ -1,0 +1,66 @@
+"""The app: which page answers where, and what a mistake looks like."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from fastapi import FastAPI
+from fastapi.responses import PlainTextResponse, Response
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+
+from axlewright import VERSION, store
+from axlewright.web import page
+from axlewright.web.guard import guard
+from axlewright.web.pages import blanks, first, sheets, trouble, yard
+from axlewright.yard import Fault, Faults, Moved
+
+FOR_EVER = "public, max-age=31536000, immutable"
+
+
+def make(where: Path, today: date | None = None) -> FastAPI:
+    """The app over a yard.
+
+    Args:
+        where: the yard's folder
+        today: the date taken as today; without it the yard's own, else the clock's
+    """
+    app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None)
+    app.state.store = store.at(where, date.today())
+    app.state.today = today
+    app.middleware("http")(guard)
+    app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
+    for room in (first, yard, trouble, sheets, blanks):
+        app.include_router(room.router)
+    app.add_exception_handler(Faults, unusable)
+    app.add_exception_handler(Moved, moved)
+    app.add_exception_handler(HTTPException, not_there)
+    return app
+
+
+def style(digest: str, name: str) -> Response:
+    """A style sheet; its address changes with its text, so it may be kept for ever."""
+    if name not in ("sheet.css", "rooms.css"):
+        raise HTTPException(404)
+    return Response(page.style(name), media_type="text/css", headers={"Cache-Control": FOR_EVER})
+
+
+def unusable(request: Request, bad: Exception) -> Response:
+    """The yard's files cannot be read, or what was asked for is not in it."""
+    assert isinstance(bad, Faults)
+    lost = len(bad.faults) == 1 and bad.faults[0].where in ("trouble", "corner", "machine", "drive")
+    return page.page("faults.html", "Yard", status=404 if lost else 400, faults=bad.faults, lost=lost)
+
+
+def moved(request: Request, bad: Exception) -> Response:
+    fault = Fault("yard", "Somebody else changed the yard in the meantime.", "Nothing was written: go back and send it again.")
+    return page.page("faults.html", "Yard", status=409, faults=(fault,), lost=False)
+
+
+def not_there(request: Request, bad: Exception) -> Response:
+    assert isinstance(bad, HTTPException)
+    if bad.status_code != 404:
+        return PlainTextResponse(f"{bad.detail}\n", bad.status_code, headers=bad.headers)
+    fault = Fault("page", f"There is no page {request.url.path} here.", "")
+    return page.page("faults.html", "Yard", status=404, faults=(fault,), lost=True)

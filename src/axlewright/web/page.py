@@ -1,0 +1,67 @@
+"""A page: a template of ours around what the rooms found, with the edge, the rooms and the style."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from fastapi.responses import HTMLResponse
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
+from starlette.requests import Request
+
+from axlewright.render import html
+from axlewright.render.show import Show
+from axlewright.store import Store
+from axlewright.yard import Yard
+
+HERE = Path(__file__).parent
+ROOMS = (("Yard", "/yard"), ("Trouble", "/trouble"))
+
+
+@cache
+def environment() -> Environment:
+    made = Environment(
+        loader=ChoiceLoader([FileSystemLoader(HERE / "templates"), FileSystemLoader(html.TEMPLATES)]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.globals.update(
+        rooms=ROOMS,
+        sheet_css=styled("sheet.css"),
+        room_css=styled("rooms.css"),
+        unknown_block=html.unknown_block,
+    )
+    return made
+
+
+@cache
+def style(name: str) -> str:
+    """A style sheet's text."""
+    return html.css() if name == "sheet.css" else (HERE / "static" / name).read_text(encoding="utf-8")
+
+
+@cache
+def styled(name: str) -> str:
+    """The address of a style sheet, with its digest: it may be kept for ever."""
+    return f"/style/{hashlib.sha256(style(name).encode()).hexdigest()[:10]}/{name}"
+
+
+def page(template: str, room: str, *, status: int = 200, **found: Any) -> HTMLResponse:
+    """A page of a room."""
+    written = environment().get_template(template).render(room=room, **found)
+    return HTMLResponse(written, status, headers={"Cache-Control": "no-cache"})
+
+
+def store_of(request: Request) -> Store:
+    found: Store = request.app.state.store
+    return found
+
+
+def show_for(yard: Yard) -> Show:
+    """Units, decimal mark and paper that the yard likes."""
+    title = yard.title
+    return Show(measures=title.measures, decimal=title.decimal, paper="Letter" if title.paper == "letter" else "A4")
