@@ -8,7 +8,7 @@ import pytest
 from figures import measure
 
 from axlewright.sheets.drawing import Area, Circle, Hatch, Leader, Mark, Path
-from axlewright.sheets.figures import drive_section, level, looks, machine, make_safe, outlines, plug
+from axlewright.sheets.figures import condition, drive_section, level, looks, machine, make_safe, outlines, plug
 from axlewright.sheets.text import text
 
 STOPPED = {
@@ -220,3 +220,21 @@ def test_figures_stay_in_their_field(name: str) -> None:
     assert not measure.words_off(drawn)
     assert len(drawn.says) > 10
     assert drawn.says.endswith(".")
+
+
+@pytest.mark.parametrize("state", ["sound", "wearing", "failing", "let go"])
+def test_condition_is_told_by_hatch_and_word(state: machine.State) -> None:
+    for drawn in (condition.drive(state, (text("56 in 100"),)), condition.sign(state)):
+        assert [one.fill for one in measure.of(drawn, Hatch)] == [state]
+        assert not measure.of(drawn, Mark)
+        assert not measure.off(drawn)
+        assert state in drawn.says
+    assert state in measure.said(condition.drive(state))
+
+
+def test_condition_nobody_looked_at_is_dashed_with_a_shut_eye() -> None:
+    for drawn in (condition.drive("not looked at"), condition.sign("not looked at")):
+        assert measure.of(drawn, Mark, sign="eye")
+        assert measure.of(drawn, Path, role="hidden")
+        assert not measure.of(drawn, Hatch)
+    assert not measure.of(condition.drive("drive out"), Mark)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from axlewright.sheets.drawing import Drawing, Ground, Group, Label, Mark, Shape
-from axlewright.sheets.figures import outlines
+from axlewright.sheets.drawing import Drawing, Ground, Group, Label, Shape
+from axlewright.sheets.figures import condition, outlines
 from axlewright.sheets.figures.outlines import Set
 from axlewright.sheets.figures.shapes import Ring, box, drawn, line, polygon, rectangle
 from axlewright.sheets.text import text
@@ -119,8 +119,6 @@ def _unseen(kind: str, says: str) -> Drawing:
     for corner in ("front-left", "front-right"):
         at, diameter, width = outlines.wheel_at(kind, corner, on)
         outline = outlines.drive_at(kind, corner, on)
-        middle = (sum(x for x, _ in outline) / len(outline), at[1])
-        shapes += [*outlines.tyre(*at, diameter, width), polygon("blank", outline), polygon("hidden", outline)]
-        shapes.append(Mark(sign="eye", at=(round(middle[0], 2), middle[1]), size=3.4))
+        shapes += [*outlines.tyre(*at, diameter, width), *condition.filled(outline, "not looked at", 3.4)]
     body = outlines.body(kind, on)
     return drawn(72.0, says, Group(shapes=body, context=True), *shapes)

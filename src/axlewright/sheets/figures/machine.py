@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal
 
-from axlewright.sheets.drawing import Area, Circle, Drawing, Group, Hatch, Mark, Point, Shape
-from axlewright.sheets.figures import outlines
+from axlewright.sheets.drawing import Area, Circle, Drawing, Group, Point, Shape
+from axlewright.sheets.figures import condition, outlines
+from axlewright.sheets.figures.condition import State
 from axlewright.sheets.figures.outlines import KINDS, Set
 from axlewright.sheets.figures.shapes import (
     FIELD,
@@ -16,7 +17,6 @@ from axlewright.sheets.figures.shapes import (
     line,
     lines,
     plain,
-    polygon,
     rectangle,
     words,
 )
@@ -31,7 +31,6 @@ CORNERS: Mapping[str, str] = {
     "rear-right": "rear right",
 }
 DRIVEN = ("front-left", "front-right")  # a rear corner is drawn as driven when it is asked for
-State: TypeAlias = Literal["not looked at", "sound", "wearing", "failing", "let go", "drive out"]
 
 _WORDS_UP, _STEP = 13.0, 4.4  # mm the first line stands above the axle; mm from line to line
 _EDGE = 3.0  # mm kept free round a machine without words
@@ -143,15 +142,9 @@ def _corner(kind: str, corner: str, look: CornerLook, on: Set) -> tuple[Shape, .
     outline = outlines.drive_at(kind, corner, on)
     middle = _middle(outline)
     shapes: list[Shape] = []
-    if look.state == "drive out":
-        shapes += [*outlines.bare_tyre(*at, diameter, width), polygon("hidden", outline)]
-    else:
-        shapes += [*outlines.tyre(*at, diameter, width), polygon("blank", outline)]
-        if look.state == "not looked at":
-            shapes.append(polygon("hidden", outline))
-            shapes.append(Mark(sign="eye", at=middle, size=round(on.mm(0.34), 2)))
-        else:
-            shapes += [Hatch(rings=(outline,), fill=look.state), polygon("subject", outline)]
+    out = look.state == "drive out"
+    shapes += outlines.bare_tyre(*at, diameter, width) if out else outlines.tyre(*at, diameter, width)
+    shapes += condition.filled(outline, look.state, eye=round(on.mm(0.34), 2))
     if look.on_crib:
         shapes += crib(middle[0] + (0.5 if middle[0] < on.at[0] else -0.5) * on.mm(0.2), middle[1], on.mm(0.6))
     if look.circled:
