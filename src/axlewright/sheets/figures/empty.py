@@ -120,5 +120,7 @@ def _unseen(kind: str, says: str) -> Drawing:
         at, diameter, width = outlines.wheel_at(kind, corner, on)
         outline = outlines.drive_at(kind, corner, on)
         shapes += [*outlines.tyre(*at, diameter, width), *condition.filled(outline, "not looked at", 3.4)]
-    body = outlines.body(kind, on)
+    rear = [outlines.wheel_at(kind, corner, on) for corner in ("rear-left", "rear-right")]
+    wheels = [part for at, diameter, width in rear for part in outlines.tyre(*at, diameter, width)]
+    body = (*outlines.body(kind, on), *wheels)
     return drawn(72.0, says, Group(shapes=body, context=True), *shapes)
