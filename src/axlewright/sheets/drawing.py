@@ -164,7 +164,8 @@ class Area(Frozen):
     outline: tuple[Point, ...]
     says: str
     goes_to: str = ""
-    asks: str = ""  # `where=input` is picked with a tap; a bare name, `grease`, is typed or chosen here (as on a Dimension)
+    # `where=input` is picked with a tap; a bare name, `grease`, is typed or chosen here, as on a Dimension.
+    asks: str = ""
 
 
 Shape: TypeAlias = Annotated[
