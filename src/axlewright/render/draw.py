@@ -73,13 +73,12 @@ VOICES = {"strong": "b", "must": "b mu", "soft": "qt", "construction": "k"}
 ASKING = 7.0  # mm, a box to tick
 
 
-def draw(drawing: Drawing, words: Words, *, page: bool) -> Picture:
-    """Draw for a page, where words may be links and boxes are inputs, or for paper."""
+def draw(drawing: Drawing, words: Words, *, page: bool, size: float = 1.0) -> Picture:
+    """Draw for a page, where words may be links and boxes are inputs, or for paper, where lines may be drawn smaller."""
     pen = Pen(words, page)
-    pen.shapes(drawing.shapes, Move(), context=False)
-    return Picture(
-        drawing.width, drawing.height, drawing.says, pen.finish((drawing.width, drawing.height)), tuple(pen.asks)
-    )
+    pen.shapes(drawing.shapes, Move(scale=size), context=False)
+    wide, high = drawing.width * size, drawing.height * size
+    return Picture(wide, high, drawing.says, pen.finish((wide, high)), tuple(pen.asks))
 
 
 @dataclass(slots=True)

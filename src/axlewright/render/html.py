@@ -13,7 +13,7 @@ from markupsafe import Markup
 from axlewright.render.draw import draw
 from axlewright.render.show import Show, Words
 from axlewright.render.svg import Picture, style, whole
-from axlewright.render.tree import Pictured, Tree, tree
+from axlewright.render.tree import FIELD, Pictured, Tree, tree
 from axlewright.sheets import BasisEntry, Drawing, Pack, Sheet, Text
 
 TEMPLATES = Path(__file__).parent / "templates"  # blocks.html holds the macros; a room's own loader may look here too
@@ -87,8 +87,8 @@ def figure(
     words = Words(show, basis or {})
     told = [[[span.voice, span.words] for span in words.spans(line)] for line in (*twin, caption)]
     macros: Any = environment().get_template("blocks.html").module
-    wide = drawing.width > 90
-    return Markup(macros.figure(picture(drawing, words, name), told[:-1], told[-1], wide, drawing.says))
+    wide, beside = drawing.width > FIELD, bool(caption) and drawing.width <= FIELD / 2
+    return Markup(macros.figure(picture(drawing, words, name), told[:-1], told[-1], drawing.says, wide, beside))
 
 
 def body(sheet: Sheet, pack: Pack, show: Show, *, name: str = "") -> Markup:
@@ -101,8 +101,9 @@ def numbered(name: str) -> Pictured:
     """A picturer that gives each drawing of a sheet ids of its own."""
     count = 0
 
-    def one(drawing: Drawing, words: Words) -> Tree:
+    def one(drawing: Drawing, words: Words, on_paper: float) -> Tree:
         nonlocal count
+        del on_paper
         count += 1
         return picture(drawing, words, f"{name}-{count}")
 

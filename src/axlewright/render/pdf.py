@@ -55,9 +55,9 @@ def empty() -> tempfile.TemporaryDirectory[str]:
     return tempfile.TemporaryDirectory(prefix="axlewright-")
 
 
-def picture(drawing: Drawing, words: Words) -> Tree:
+def picture(drawing: Drawing, words: Words, size: float = 1.0) -> Tree:
     """A drawing as SVG for paper, with its size in mm."""
-    drawn = draw(drawing, words, page=False)
+    drawn = draw(drawing, words, page=False, size=size)
     return {"svg": whole(drawn, page=False), "width": drawn.width, "height": drawn.height}
 
 

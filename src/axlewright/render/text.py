@@ -214,9 +214,9 @@ def foot(t: Tree) -> Iterator[str]:
     yield from wrapped(" | ".join(fields))
 
 
-def nothing(drawing: Drawing, words: Words) -> Any:
+def nothing(drawing: Drawing, words: Words, size: float) -> Any:
     """A terminal draws nothing."""
-    return drawing.says if words else ""
+    del drawing, words, size
 
 
 def render(pack: Pack, show: Show) -> bytes:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import Any, TypeAlias, assert_never
 
 from axlewright.render.dots import strips
-from axlewright.render.show import Show, Words
+from axlewright.render.show import STAY, Show, Words
 from axlewright.sheets import (
     Bands,
     Block,
@@ -32,7 +32,9 @@ from axlewright.sheets import (
 )
 
 Tree: TypeAlias = dict[str, Any]
-Pictured: TypeAlias = Callable[[Drawing, Words], Any]
+Pictured: TypeAlias = Callable[[Drawing, Words, float], Any]  # a drawing, its words, its size on paper
+FIELD = 88.0  # mm
+SHORT = 10  # letters: a cell of no more stands on one line
 NOT_CHECKED = "Not checked by an engineer"
 MEASURES = {"metric": "metric", "us": "US"}
 
@@ -115,8 +117,9 @@ class Grower:
             case Figure():
                 return {
                     "kind": "figure",
-                    "picture": self.pictured(block.drawing, self.words),
-                    "wide": block.drawing.width > 90,
+                    "picture": self.pictured(block.drawing, self.words, block.on_paper),
+                    "wide": block.drawing.width > FIELD,
+                    "beside": bool(block.caption) and block.drawing.width <= FIELD / 2,
                     "says": block.drawing.says,
                     "twin": [text(line) for line in block.twin],
                     "caption": text(block.caption),
@@ -139,8 +142,8 @@ class Grower:
             case DotStrip():
                 drawing, twin = strips(block, self.words)
                 rows = [text(line) for line in twin]
-                figure = {"says": drawing.says, "wide": drawing.width > 90, "caption": []}
-                return {"kind": "dots", "picture": self.pictured(drawing, self.words), "twin": rows} | figure
+                figure = {"says": drawing.says, "wide": False, "beside": False, "caption": []}
+                return {"kind": "dots", "picture": self.pictured(drawing, self.words, 1.0), "twin": rows} | figure
             case _:
                 assert_never(block)
 
@@ -155,9 +158,16 @@ class Grower:
             }
             for c in block.columns
         ]
-        rows = [{"cells": [self.text(cell) for cell in row.cells], "voice": row.voice} for row in block.rows]
+        rows = [{"cells": [self.cell(cell) for cell in row.cells], "voice": row.voice} for row in block.rows]
         headed = any(column.heading for column in block.columns)
         return {"kind": "table", "columns": columns, "rows": rows, "caption": block.caption, "headed": headed}
+
+    def cell(self, text: Text) -> list[list[str]]:
+        """A cell's words; a few stay together."""
+        spans = self.text(text)
+        if sum(len(said) for _, said in spans) > SHORT:
+            return spans
+        return [[voice, said.replace(" ", STAY)] for voice, said in spans]
 
     def numbered(self, block: Numbered) -> Tree:
         items = [
@@ -167,7 +177,7 @@ class Grower:
                 "lead": item.lead,
                 "words": self.text(item.words),
                 "aside": self.text(item.aside),
-                "picture": self.pictured(item.drawing, self.words) if item.drawing else None,
+                "picture": self.pictured(item.drawing, self.words, 1.0) if item.drawing else None,
                 "says": item.drawing.says if item.drawing else "",
                 "boxes": list(item.boxes),
                 "done": item.done,
@@ -204,8 +214,11 @@ class Grower:
             ("ck", "checked by", block.checked_by or ("" if blank else NOT_CHECKED)),
             ("un", "units", block.measures or MEASURES[self.words.show.measures]),
         ]
-        keep = {"ti", "ya", "no", "sh", "rv", "un"} if blank else {name for name, _, _ in said}
-        fields = [{"name": name, "label": label, "words": words} for name, label, words in said if name in keep]
+        keep = ("ti", "ya", "no", "sh", "rv", "un") if blank else tuple(name for name, _, _ in said)
+        fields: list[Tree] = sorted(
+            ({"name": name, "label": label, "words": words} for name, label, words in said if name in keep),
+            key=lambda one: keep.index(one["name"]),
+        )
         for one in fields:
             one["voice"] = (
                 "must" if one["words"] == NOT_CHECKED else "strong" if one["name"] in {"ti", "rv"} else "plain"

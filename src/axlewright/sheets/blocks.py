@@ -52,7 +52,8 @@ class Figure(Frozen):
     kind: Literal["figure"] = "figure"
     drawing: Drawing
     twin: tuple[Text, ...] = ()
-    caption: Text = ()
+    caption: Text = ()  # under it; beside it where it is no wider than half a field
+    on_paper: float = 1.0  # its size on paper, where it is not to scale: lines shrink, words keep their size
 
 
 class Caution(Frozen):
