@@ -52,16 +52,16 @@ class Finding(Row):
                 raise ValueError(f"the table of {self.id} {by or ''} does not sum to 1: off by {error:g}")
         return self
 
-    def grade(self, id: str) -> Grade:
+    def grade(self, named: str) -> Grade:
         """The grade of this id.
 
         Raises:
             KeyError: there is none
         """
         for grade in self.grades:
-            if grade.id == id:
+            if grade.id == named:
                 return grade
-        raise KeyError(id)
+        raise KeyError(named)
 
     def tables(self) -> dict[str, tuple[Likelihood, ...]]:
         """The probability tables, by the way it was measured: one likelihood for each grade, mildest first."""

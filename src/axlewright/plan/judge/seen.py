@@ -1,0 +1,146 @@
+"""From looks, each with its age, to what counts now: which grades stand, and what was looked at lately."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from axlewright.trade.findings import Finding, Grade, findings
+from axlewright.trade.looks import Look, looks
+
+Pair: TypeAlias = tuple[str, str]  # finding, grade
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One finding as it is judged: how long ago it was seen, in engine hours and days.
+
+    An age of None says nothing against it: seen now. `since_wiped`: engine hours that the plug or the oil had run when
+    it was looked at; None where nobody knows, and then it counts.
+    """
+
+    finding: str
+    grade: str
+    hours_ago: float | None = None
+    days_ago: float | None = None
+    photo: bool = False
+    since_wiped: float | None = None
+    who: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What counts at a corner: grades that stand, findings that were looked at lately, and an unfinished job."""
+
+    pairs: frozenset[Pair]
+    fresh: frozenset[str]
+    job_open: bool = False
+
+
+def grade_of(seen: Seen) -> Grade:
+    return findings()[seen.finding].grade(seen.grade)
+
+
+def unknown(finding: str, grade: str) -> bool:
+    """Whether the trade knows no such finding or grade."""
+    row = findings().get(finding)
+    return row is None or grade not in {g.id for g in row.grades}
+
+
+def counts(seen: Seen) -> bool:
+    """Whether a look is evidence: too soon after the plug was wiped, only bad news counts."""
+    if seen.since_wiped is None or not grade_of(seen).good:
+        return True
+    return seen.since_wiped >= looks()[findings()[seen.finding].look].good_counts_after_hours
+
+
+def fresh_hours(look: Look, standing: frozenset[Pair]) -> float | None:
+    """For how many engine hours a look is fresh; sooner over where a leak is known."""
+    hours = look.fresh_hours
+    for sooner in look.sooner:
+        if any((finding, grade) in standing for finding, grades in sooner.grades.items() for grade in grades):
+            hours = sooner.hours if hours is None else min(hours, sooner.hours)
+    return hours
+
+
+def is_fresh(seen: Seen, standing: frozenset[Pair] = frozenset()) -> bool:
+    """Whether a look is less old than its hours and its days allow."""
+    look = looks()[findings()[seen.finding].look]
+    hours = fresh_hours(look, standing)
+    too_many_hours = seen.hours_ago is not None and hours is not None and seen.hours_ago >= hours
+    too_many_days = seen.days_ago is not None and look.fresh_days is not None and seen.days_ago >= look.fresh_days
+    return not too_many_hours and not too_many_days
+
+
+def state_of(seen: Iterable[Seen], *, job_open: bool = False) -> State:
+    """What counts now.
+
+    A good grade stands while it is fresh; a bad one until a newer look; what is lasting until its records are gone
+    (cover off, another drive, a correcting record: `plan/facts` leaves them out). Two grades at one look: the worse.
+    """
+    standing = standing_looks(seen)
+    bad = frozenset((one.finding, one.grade) for ones in standing.values() for one in ones if not grade_of(one).good)
+    fresh = frozenset(name for name, ones in standing.items() if ones and is_fresh(_newest(ones)[0], bad))
+    good = frozenset(
+        (one.finding, one.grade)
+        for ones in standing.values()
+        for one in ones
+        if grade_of(one).good and is_fresh(one, bad)
+    )
+    return State(bad | good, fresh, job_open)
+
+
+def standing_looks(seen: Iterable[Seen]) -> dict[str, tuple[Seen, ...]]:
+    """By finding the looks that stand, stale ones too; several where several things are true at once."""
+    by_finding: dict[str, list[Seen]] = defaultdict(list)
+    for one in seen:
+        if counts(one):
+            by_finding[one.finding].append(one)
+    return {name: tuple(_standing(findings()[name], group)) for name, group in by_finding.items()}
+
+
+def _age(seen: Seen) -> tuple[float, float]:
+    return seen.days_ago or 0.0, seen.hours_ago or 0.0
+
+
+def _newest(group: Sequence[Seen]) -> list[Seen]:
+    youngest = min(_age(one) for one in group)
+    return [one for one in group if _age(one) == youngest]
+
+
+def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
+    """The looks of one finding that stand: the newest, what is lasting, and a dial's word before the eye's."""
+    if not finding.ordered:
+        return _newest(group)
+    order = {grade.id: place for place, grade in enumerate(finding.grades)}
+
+    def worst(ones: Sequence[Seen]) -> Seen:
+        return max(ones, key=lambda one: order[one.grade])
+
+    by_eye = [one for one in group if finding.grade(one.grade).by == "eye"]
+    exact = [one for one in group if finding.grade(one.grade).by != "eye"]
+    found = _by_eye_and_dial(finding, [worst(_newest(ones)) if ones else None for ones in (exact, by_eye)])
+    lasting = [one for one in group if finding.grade(one.grade).lasting]
+    if not lasting:
+        return found
+    # an old proof stands at the age of the newest look: it was looked at again, and ruled nothing out
+    worse = worst([*lasting, *(one for one in found if finding.grade(one.grade).by != "eye")])
+    newest = min(found, key=_age)
+    kept = Seen(worse.finding, worse.grade, newest.hours_ago, newest.days_ago, worse.photo, None, worse.who)
+    return [kept, *(one for one in found if finding.grade(one.grade).by == "eye")]
+
+
+def _by_eye_and_dial(finding: Finding, newest: Sequence[Seen | None]) -> list[Seen]:
+    """The eye knows two grades only: a clunk stands beside the dial's word, and `still` never replaces it.
+
+    Only where the dial's good word has grown old does `still` stand in its own right.
+    """
+    dial, eye = newest
+    if dial is None or eye is None or _age(dial) <= _age(eye):
+        return [one for one in (dial or eye,) if one]
+    dial_good, eye_good = finding.grade(dial.grade).good, finding.grade(eye.grade).good
+    if eye_good:
+        return [eye] if dial_good and not is_fresh(dial) else [dial]
+    return [eye] if dial_good else [dial, eye]
