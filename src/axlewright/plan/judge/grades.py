@@ -1,13 +1,12 @@
-"""Grades that follow from readings or from several looks: hub heat, still nuts, the least word for a condition."""
+"""A hub's heat against its twin as a grade, and the least word for a condition."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from axlewright.plan.judge.seen import Pair
 from axlewright.trade.findings import CONDITIONS, Condition, findings, heat_limits
 
-TWO_STILL_WITHIN = 50.0  # h after the wheel was off (bolts B7, common practice)
 PROVED = "failing until the cover is off"
 _HAIR = 1e-6  # K: binary noise of a difference of two readings
 
@@ -33,22 +32,6 @@ def heat_grade(hub: float, twin: float | None) -> str | None:
     if over >= limits.hot or hub > limits.hot_at:
         return "hot"
     return "warmer" if over >= limits.warmer else "same"
-
-
-def still_nuts(grades: Sequence[str], hours_since_off: float | None) -> str:
-    """Grade of wheel nuts after looks in order of time, the last one last: within 50 h of fitting, still counts twice running.
-
-    Args:
-        grades: what each look since the wheel was fitted found
-        hours_since_off: engine hours since the wheel was off; None where it was not
-
-    Returns:
-        the last look's grade; `once-still` where it was the first still one running
-    """
-    last = grades[-1]
-    if last != "still" or hours_since_off is None or hours_since_off >= TWO_STILL_WITHIN:
-        return last
-    return "still" if len(grades) > 1 and grades[-2] in {"still", "once-still"} else "once-still"
 
 
 def least_word(pairs: Iterable[Pair], likeliest: Condition = "sound") -> Condition:

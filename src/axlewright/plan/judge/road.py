@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
-from axlewright.plan.judge.seen import Pair, Seen, State, state_of
+from axlewright.plan.facts import Seen
+from axlewright.plan.judge.seen import Pair, State, state_of
 from axlewright.trade.verdicts import WORDS, Pairs, Provided, Rule, Word, lines, rules
 
 

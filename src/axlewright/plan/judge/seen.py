@@ -3,31 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from axlewright.plan.facts import Seen
 from axlewright.trade.findings import Finding, Grade, findings
 from axlewright.trade.looks import Look, looks
 
 Pair: TypeAlias = tuple[str, str]  # finding, grade
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """One finding as it is judged: how long ago it was seen, in engine hours and days.
-
-    An age of None says nothing against it: seen now. `since_wiped`: engine hours that the plug or the oil had run when
-    it was looked at; None where nobody knows, and then it counts.
-    """
-
-    finding: str
-    grade: str
-    hours_ago: float | None = None
-    days_ago: float | None = None
-    photo: bool = False
-    since_wiped: float | None = None
-    who: str = ""
+TWO_STILL_WITHIN = 50.0  # h after the wheel was off (bolts B7, common practice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +83,37 @@ def standing_looks(seen: Iterable[Seen]) -> dict[str, tuple[Seen, ...]]:
     for one in seen:
         if counts(one):
             by_finding[one.finding].append(one)
+    if "nuts" in by_finding:
+        by_finding["nuts"] = two_still(by_finding["nuts"])
     return {name: tuple(_standing(findings()[name], group)) for name, group in by_finding.items()}
+
+
+def two_still(nuts: Sequence[Seen]) -> list[Seen]:
+    """Looks at the wheel nuts, those within 50 h of fitting by the two-still rule: the first still one is *once still*."""
+    fitted = [one for one in nuts if one.since_off is not None]
+
+    def graded(one: Seen) -> Seen:
+        older = [other for other in fitted if _age(other) > _age(one)]
+        before = [other.grade for other in _newest(older)] if older else []
+        return replace(one, grade=still_nuts(one.grade, before, one.since_off))
+
+    return [graded(one) for one in nuts]
+
+
+def still_nuts(grade: str, look_before: Collection[str], hours_since_off: float | None) -> str:
+    """Grade of wheel nuts by the two-still rule.
+
+    Args:
+        grade: what this look found
+        look_before: what the look before it found, since the wheel was fitted; several where two people looked
+        hours_since_off: engine hours since the wheel was off, at this look; None where that is long ago
+
+    Returns:
+        that grade; `once-still` where it is the first still look running
+    """
+    if grade != "still" or hours_since_off is None or hours_since_off >= TWO_STILL_WITHIN:
+        return grade
+    return "still" if look_before and set(look_before) <= {"still", "once-still"} else "once-still"
 
 
 def _age(seen: Seen) -> tuple[float, float]:
@@ -128,7 +143,7 @@ def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     # an old proof stands at the age of the newest look: it was looked at again, and ruled nothing out
     worse = worst([*lasting, *(one for one in found if finding.grade(one.grade).by != "eye")])
     newest = min(found, key=_age)
-    kept = Seen(worse.finding, worse.grade, newest.hours_ago, newest.days_ago, worse.photo, None, worse.who)
+    kept = replace(worse, hours_ago=newest.hours_ago, days_ago=newest.days_ago)
     return [kept, *(one for one in found if finding.grade(one.grade).by == "eye")]
 
 

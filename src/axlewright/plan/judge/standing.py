@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from axlewright.plan.facts import Seen
 from axlewright.plan.judge.grades import PROVED, is_proved, least_word
-from axlewright.plan.judge.seen import Seen, is_fresh, standing_looks, state_of
+from axlewright.plan.judge.seen import is_fresh, standing_looks, state_of
 from axlewright.trade.findings import Condition, findings
 from axlewright.trade.looks import looks
 from axlewright.trade.verdicts import lines
