@@ -32,6 +32,7 @@ class Outcome(Row):
     road: Word
     means: str
     next: str
+    answer: str  # the same as one sentence, to be printed large
     call: str
 
     def fits(self, shows: Mapping[str, frozenset[str]]) -> bool:

@@ -1,0 +1,265 @@
+"""The First look: what was ticked in, verdicts out, and what each of the five looks would mean; with or without a machine.
+
+    look = first_look(["plug=flakes", "place=wheel-side"], clock=Hours(4730), today=date(2026, 8, 28))
+    look.field.word, look.road.word        'only if', 'not known'
+    look.lines                             both lines as a sheet prints them
+    look.make_safe                         True: Make safe is printed and nothing else
+    look.outcome.means, look.outcome.next  the row of the table that fits, and what to do next
+    look.looks                             the five in order, each with what every outcome of it would mean
+    look.call, look.date                   one telephone call, one date
+    look.basis                             of every number in those texts
+
+A tick is `FINDING=GRADE` (trade/findings.toml), `park=ID`, `place=ID` or `wheel=ID` (trade/first_look.toml).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from axlewright.plan.facts import Seen
+from axlewright.plan.judge import Verdict, Verdicts, Words, is_fresh, judge_corner, standing_looks, verdict_lines
+from axlewright.sheets import BasisEntry, Day, Piece, Text, VerdictLine
+from axlewright.trade.findings import findings
+from axlewright.trade.first_look import (
+    FirstLook as Row,
+)
+from axlewright.trade.first_look import (
+    Outcome,
+    Tick,
+    calls,
+    first_looks,
+    outcome_of,
+    said,
+    ticks,
+)
+from axlewright.trade.looks import Look, looks
+from axlewright.trade.verdicts import Word
+from axlewright.yard import Fault, Faults, Hours, closest
+
+LISTS = ("park", "place", "wheel")
+
+
+@dataclass(frozen=True, slots=True)
+class Would:
+    """What one outcome of a look would mean, the other looks as they are."""
+
+    outcome: str
+    words: str
+    row: Outcome
+    field: Word
+    road: Word
+
+
+@dataclass(frozen=True, slots=True)
+class NextLook:
+    """One of the five looks: how it is done, what it showed, and what each outcome of it would mean."""
+
+    look: Look
+    shown: tuple[str, ...]  # words of what it showed; none: not looked at
+    would: tuple[Would, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FirstLook:
+    """The answer of the first half minute."""
+
+    verdicts: Verdicts
+    lines: tuple[VerdictLine, VerdictLine]
+    parked: tuple[Tick, ...]
+    seen: tuple[Seen, ...]
+    outcome: Outcome
+    looks: tuple[NextLook, ...]
+    answer: Text
+    call: str
+    date: Text
+    clock: Hours | None
+    basis: Mapping[str, BasisEntry]
+
+    @property
+    def field(self) -> Verdict:
+        return self.verdicts.field
+
+    @property
+    def road(self) -> Verdict:
+        return self.verdicts.road
+
+    @property
+    def make_safe(self) -> bool:
+        """Whether it stops here: Make safe is printed."""
+        return self.verdicts.stopped
+
+    @property
+    def next(self) -> NextLook | None:
+        """The first of the five that nobody took."""
+        return next((one for one in self.looks if not one.shown), None)
+
+
+def first_look(
+    ticked: Iterable[str] = (),
+    *,
+    clock: Hours | None = None,
+    today: date | None = None,
+    before: Iterable[Seen] = (),
+    photo: bool = False,
+    job_open: bool = False,
+) -> FirstLook:
+    """What may be done, and what to look at first.
+
+    Args:
+        ticked: `FINDING=GRADE`, `park=ID`, `place=ID`, `wheel=ID`; none: nothing was looked at
+        clock: what the machine's clock reads, if it was read
+        today: the day of the look; None where dates are not wanted
+        before: what is on record at this corner already (`plan.facts.seen_at`)
+        photo: a photo was taken of what was ticked
+        job_open: the corner is raised, or a job at it is not done
+
+    Returns:
+        verdicts, the five looks, one call, one date
+
+    Raises:
+        Faults: every tick that is none, with the nearest that is
+    """
+    parked, seen = read_ticks(ticked, photo=photo)
+    everything = (*before, *seen)
+    verdicts = judge_corner(everything, job_open=job_open)
+    words = Words(clock)
+    lines = verdict_lines(verdicts, words, [tick.words for tick in parked])
+    shows = _shows(everything)
+    outcome = outcome_of(_filled(shows))
+    return FirstLook(
+        verdicts=verdicts,
+        lines=lines,
+        parked=parked,
+        seen=seen,
+        outcome=outcome,
+        looks=tuple(_next(row, shows, everything, job_open) for row in first_looks().values()),
+        answer=_answer(verdicts, outcome),
+        call=calls()["low-loader" if verdicts.stopped and outcome.field != "no" else outcome.call].words,
+        date=_date(verdicts, everything, words, today),
+        clock=clock,
+        basis=words.basis,
+    )
+
+
+def read_ticks(ticked: Iterable[str], *, photo: bool = False) -> tuple[tuple[Tick, ...], tuple[Seen, ...]]:
+    """The park-it-now rows that were ticked, and all ticks as findings seen now, each once.
+
+    Raises:
+        Faults: every tick that is none, with the nearest that is
+    """
+    parked: list[Tick] = []
+    pairs: dict[tuple[str, str], None] = {}
+    faults: list[Fault] = []
+    for one in ticked:
+        name, given, value = one.partition("=")
+        name, value = name.strip(), value.strip()
+        if name in LISTS and value in ticks(name):
+            row = ticks(name)[value]
+            parked += [row] if name == "park" and row not in parked else []
+            pairs[row.finding, row.grade] = None
+        elif fault := _wrong(name, given, value):
+            faults.append(fault)
+        else:
+            pairs[name, value] = None
+    if faults:
+        raise Faults(*faults)
+    return tuple(parked), tuple(Seen(finding, grade, photo=photo) for finding, grade in pairs)
+
+
+def _wrong(name: str, given: str, value: str) -> Fault | None:
+    known = [*findings(), *LISTS]
+    if not given:
+        return Fault(name or "tick", f"“{name}” says no grade.", "Write FINDING=GRADE, as plug=paste.")
+    if name not in known:
+        return Fault(name, f"There is no finding {name}.", closest(name, known))
+    grades = list(ticks(name)) if name in LISTS else [grade.id for grade in findings()[name].grades]
+    if value in grades:
+        return None
+    near = closest(value, grades)
+    every = f"There is {', '.join(grades)}."
+    return Fault(name, f"{name} has no grade {value}.", f"{near} {every}" if near.startswith("Did") else every)
+
+
+def findings_of(ticked: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Finding and grade of every tick, as a record keeps them.
+
+    Raises:
+        Faults: as `read_ticks`
+    """
+    return tuple((one.finding, one.grade) for one in read_ticks(ticked)[1])
+
+
+# the table of outcomes
+def _shows(seen: Iterable[Seen]) -> dict[str, frozenset[str]]:
+    """By look, what it showed in the words of the table; nothing where nobody looked, or too long ago."""
+    seen = tuple(seen)
+    fresh = judge_corner(seen).state.fresh
+    stood = standing_looks(seen)
+    found = {}
+    for look in first_looks().values():
+        grades = {one.grade for one in stood.get(look.finding, ())} if look.finding in fresh else set()
+        found[look.id] = frozenset(outcome for outcome, behind in look.outcomes.items() if grades & set(behind))
+    return found
+
+
+def _filled(shows: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
+    """What nobody looked at, in the words of the table."""
+    return {look: shown or frozenset([first_looks()[look].unlooked]) for look, shown in shows.items()}
+
+
+def _next(row: Row, shows: Mapping[str, frozenset[str]], seen: tuple[Seen, ...], job_open: bool) -> NextLook:
+    would = []
+    others = tuple(
+        one for one in seen if one.finding != row.finding or findings()[one.finding].grade(one.grade).lasting
+    )
+    for outcome, grades in row.outcomes.items():
+        then = (*others, Seen(row.finding, grades[0]))
+        fits, judged = outcome_of(_filled(_shows(then))), judge_corner(then, job_open=job_open)
+        would.append(Would(outcome, said()[outcome], fits, judged.field.word, judged.road.word))
+    shown = tuple(said()[one] for one in row.outcomes if one in shows[row.id])
+    return NextLook(looks()[row.id], shown, tuple(would))
+
+
+# one sentence, one call, one date
+def _answer(verdicts: Verdicts, outcome: Outcome) -> Text:
+    if verdicts.stopped:
+        return ("Make it safe first. Nothing else is printed until this is done.",)
+    if not verdicts.state.fresh:
+        return ("Half an hour, nothing jacked: wipe, chalk, breather, level, plug.",)
+    if "rock" in verdicts.state.fresh and "ock" in outcome.next:  # raised and tried already
+        return (outcome.means[0].upper() + outcome.means[1:] + ".",)
+    return (outcome.answer,)
+
+
+def _date(verdicts: Verdicts, seen: tuple[Seen, ...], words: Words, today: date | None) -> Text:
+    """When the next thing is to be done, and how long what was seen holds."""
+    if verdicts.stopped:
+        return ("Now, before anybody starts it.",)
+    first: Text = ("Before the next start.",)
+    due = [one for one in verdicts.field.conditions if one.within is not None]
+    if verdicts.field.word == "only if" and due:
+        soonest = words.provided(min(due, key=lambda one: one.within or 0.0))
+        start = soonest[0]
+        first = (start[0].upper() + start[1:] if isinstance(start, str) else start, *soonest[1:], ".")
+    return (*first, *_holds(seen, words, today))
+
+
+def _holds(seen: Iterable[Seen], words: Words, today: date | None) -> Text:
+    """`What was seen holds 25 h or 14 days: to 4 755 on the engine clock.` What is fresh alone counts."""
+    stood = [one for ones in standing_looks(seen).values() for one in ones if is_fresh(one)]
+    taken = [(one, looks()[findings()[one.finding].look]) for one in stood]
+    hours = [look.fresh_hours - (one.hours_ago or 0.0) for one, look in taken if look.fresh_hours is not None]
+    days = [look.fresh_days - (one.days_ago or 0.0) for one, look in taken if look.fresh_days is not None]
+    limits = [f"{min(hours):g} h"] if hours else []
+    limits += [f"{min(days):g} days"] if days else []
+    if not limits:
+        return ()
+    to: list[Piece] = []
+    at = words.clock_at(min(hours)) if hours else None
+    if at and words.clock:
+        to += ["to ", at, f" on the {words.clock.clock} clock"]
+    if days and today:
+        to += [", or " if to else "to ", Day(on=today + timedelta(days=min(days)))]
+    return (f" What was seen holds {' or '.join(limits)}", *((": ", *to) if to else ()), ".")
