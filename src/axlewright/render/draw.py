@@ -214,8 +214,8 @@ class Pen:
     def label(self, shape: Label, move: Move) -> None:
         size = self.key if shape.size == "key" else self.size
         classes = [VOICES.get(shape.voice, ""), "l" if shape.size == "key" else "", "halo" if shape.haloed else ""]
-        step = 0.6 * size
-        shifts = [(dx * step, dy * step) for dy in (0, -1, 1, -2, 2) for dx in (0, -1, 1, -2, 2)]
+        step = 0.55 * size
+        shifts = [(dx * step, dy * step) for dy in range(-4, 5) for dx in range(-4, 5)]
         self.sayings.append(
             Saying(
                 move.point(shape.at),
@@ -320,7 +320,7 @@ class Pen:
     @property
     def wider(self) -> float:
         """On a page the reader's own face may be a little wider than ours."""
-        return 1.06 if self.page else 1.0
+        return 1.1 if self.page else 1.0
 
     def finish(self, size: Point) -> str:
         """Place the words and put all of it together."""

@@ -88,11 +88,11 @@ class Words:
 
     def number(self, shown: Shown) -> Spans:
         """Middle, ends, unit and basis of a number."""
-        figure, unit, letters = self._parts(shown)
-        return (Span("plain", figure + unit), *((Span("basis", letters),) if letters else ()))
+        middle, ends, unit, letters = self._parts(shown)
+        return (Span("plain", middle + ends + unit), *((Span("basis", letters),) if letters else ()))
 
-    def _parts(self, shown: Shown) -> tuple[str, str, str]:
-        """A number's middle and ends, its unit and its basis, each as it stands behind the last."""
+    def _parts(self, shown: Shown) -> tuple[str, str, str, str]:
+        """A number's middle, its ends, its unit and its basis, each as it stands behind the last."""
         entry = self.basis.get(shown.name)
         if entry is None:
             raise LookupError(f"{shown.name} is shown on a sheet but stands not in the pack's basis: add its entry")
@@ -103,11 +103,11 @@ class Words:
             places = max(places, 0)  # never coarser than what is printed on the tool
         bare = entry.kind == "count" or entry.basis != "computed"
         said = self.figure(rounded(middle, places, shown.toward), places, bare=bare)
-        said += self._ends(shown, unit, places, bare=bare)
+        ends = self._ends(shown, unit, places, bare=bare)
         symbol = glued(unit.symbol) if shown.with_unit else ""
         if entry.kind == "money" and shown.with_unit:
             said, symbol = self.show.currency + THIN + said, ""
-        return said, symbol, STAY + LETTERS[entry.basis] if shown.with_basis else ""
+        return said, ends, symbol, STAY + LETTERS[entry.basis] if shown.with_basis else ""
 
     def _ends(self, shown: Shown, unit: Unit, places: int, *, bare: bool) -> str:
         """The ends of a range, rounded outwards: never narrower than it is."""
@@ -164,12 +164,12 @@ class Words:
                 assert_never(piece)
 
     def large(self, text: Text) -> Spans:
-        """A deciding number: its unit apart, to be written smaller."""
+        """A deciding number: its ends and its unit apart, to be written smaller."""
         out: list[Span] = []
         for piece in text:
             if isinstance(piece, Shown):
-                figure, unit, letters = self._parts(piece)
-                apart = (Span("plain", figure), Span("unit", unit), Span("basis", letters))
+                middle, ends, unit, letters = self._parts(piece)
+                apart = (Span("plain", middle), Span("unit", ends + unit), Span("basis", letters))
                 out += [span for span in apart if span.words]
             else:
                 out += self._piece(piece)

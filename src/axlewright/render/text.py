@@ -183,7 +183,7 @@ def sheet_lines(t: Tree) -> Iterator[str]:
     yield from wrapped(plain(t["head"]))
     if t["grade"]:
         said = plain(t["grade"]["words"])
-        yield from wrapped(said if t["grade"]["shop"] else f"NOT FOR LIFTING: {said}", "[ ", "  ")
+        yield from wrapped(f"[{said}]" if t["grade"]["shop"] else f"[NOT FOR LIFTING: {said}]", rest=" ")
     yield "=" * WIDE
     for v in t["verdicts"]:
         words = f"{v['word']}: {plain(v['words'])}" if v["words"] else v["word"]

@@ -35,8 +35,14 @@ Tree: TypeAlias = dict[str, Any]
 Pictured: TypeAlias = Callable[[Drawing, Words, float], Any]  # a drawing, its words, its size on paper
 FIELD = 88.0  # mm
 SHORT = 10  # letters: a cell of no more stands on one line
+LONG = 28  # letters: more of them beside a label need half the field
 NOT_CHECKED = "Not checked by an engineer"
 MEASURES = {"metric": "metric", "us": "US"}
+
+
+def length(spans: list[list[str]]) -> int:
+    """How many letters there are in a text."""
+    return sum(len(said) for _, said in spans)
 
 
 def tree(sheet: Sheet, pack: Pack, show: Show, pictured: Pictured) -> Tree:
@@ -111,7 +117,8 @@ class Grower:
             case Note():
                 return {"kind": "note", "words": text(block.words), "size": block.size, "voice": block.voice}
             case Values():
-                return {"kind": "values", "rows": [[text(name), text(value)] for name, value in block.rows]}
+                rows = [[text(name), text(value)] for name, value in block.rows]
+                return {"kind": "values", "rows": rows, "long": any(length(value) > LONG for _, value in rows)}
             case Table():
                 return self.table(block)
             case Figure():
@@ -132,8 +139,8 @@ class Grower:
                 return self.numbered(block)
             case Boxes():
                 boxes = [{"words": text(box.words), "ticked": box.ticked} for box in block.boxes]
-                told = {"lead": block.lead, "strong": block.lead.isupper(), "after": block.after, "line": block.line}
-                return {"kind": "boxes", "boxes": boxes, "stacked": block.stacked, "must": block.voice == "must"} | told
+                lead = {"lead": block.lead, "strong": block.lead.isupper(), "after": block.after, "line": block.line}
+                return {"kind": "boxes", "boxes": boxes, "stacked": block.stacked, "must": block.voice == "must"} | lead
             case Lines():
                 return self.lines(block)
             case Bands():
@@ -141,9 +148,9 @@ class Grower:
                 return {"kind": "bands", "bands": bands, "note": text(block.note)}
             case DotStrip():
                 drawing, twin = strips(block, self.words)
-                rows = [text(line) for line in twin]
+                told = [text(line) for line in twin]
                 figure = {"says": drawing.says, "wide": False, "beside": False, "caption": []}
-                return {"kind": "dots", "picture": self.pictured(drawing, self.words, 1.0), "twin": rows} | figure
+                return {"kind": "dots", "picture": self.pictured(drawing, self.words, 1.0), "twin": told} | figure
             case _:
                 assert_never(block)
 
@@ -165,7 +172,7 @@ class Grower:
     def cell(self, text: Text) -> list[list[str]]:
         """A cell's words; a few stay together."""
         spans = self.text(text)
-        if sum(len(said) for _, said in spans) > SHORT:
+        if length(spans) > SHORT:
             return spans
         return [[voice, said.replace(" ", STAY)] for voice, said in spans]
 
@@ -197,7 +204,8 @@ class Grower:
             }
             for one in block.lines
         ]
-        return {"kind": "lines", "lines": lines, "stacked": block.stacked, "ticked": block.ticked}
+        long = any(len(one.label) > LONG for one in block.lines)
+        return {"kind": "lines", "lines": lines, "stacked": block.stacked, "ticked": block.ticked, "long": long}
 
     def block_fields(self, block: TitleBlock) -> list[Tree]:
         """The title block: name of the field, label, what stands in it. A blank form leaves out what it has no use for."""
