@@ -1,0 +1,1 @@
+"""Holding the machine: supports, jack, crib, ground, wheel."""
