@@ -68,7 +68,8 @@ class FirstLook:
     verdicts: Verdicts
     lines: tuple[VerdictLine, VerdictLine]
     parked: tuple[Tick, ...]
-    seen: tuple[Seen, ...]
+    seen: tuple[Seen, ...]  # ticked now
+    before: tuple[Seen, ...]  # on record already
     outcome: Outcome
     looks: tuple[NextLook, ...]
     answer: Text
@@ -84,6 +85,11 @@ class FirstLook:
     @property
     def road(self) -> Verdict:
         return self.verdicts.road
+
+    @property
+    def everything(self) -> tuple[Seen, ...]:
+        """All that the verdicts rest on."""
+        return (*self.before, *self.seen)
 
     @property
     def make_safe(self) -> bool:
@@ -122,7 +128,8 @@ def first_look(
         Faults: every tick that is none, with the nearest that is
     """
     parked, seen = read_ticks(ticked, photo=photo)
-    everything = (*before, *seen)
+    on_record = tuple(before)
+    everything = (*on_record, *seen)
     verdicts = judge_corner(everything, job_open=job_open)
     words = Words(clock)
     lines = verdict_lines(verdicts, words, [tick.words for tick in parked])
@@ -133,6 +140,7 @@ def first_look(
         lines=lines,
         parked=parked,
         seen=seen,
+        before=on_record,
         outcome=outcome,
         looks=tuple(_next(row, shows, everything, job_open) for row in first_looks().values()),
         answer=_answer(verdicts, outcome),

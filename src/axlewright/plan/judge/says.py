@@ -48,7 +48,7 @@ class Words:
         """A number that a row of trade tells."""
         name = f"told/{row.id}"
         self.basis[name] = BasisEntry(name=name, kind=row.kind, value=row.si, basis="assumed", source=row.source)
-        return Shown(name=name, si=row.si, toward=row.toward, with_basis=False)
+        return Shown(name=name, si=row.si, toward=row.toward, digits=2, with_basis=False)
 
     def clock_at(self, hours: float) -> Shown | None:
         """What the clock will read after so many engine hours: rounded down, never later. None without a clock."""
