@@ -32,7 +32,11 @@ def say(bad: Exception, as_json: bool) -> int:
     if not faults:
         raise bad
     if as_json:
-        print(json.dumps({"faults": [{"where": f.where, "what": f.what, "right": f.right} for f in faults]}, ensure_ascii=False))
+        print(
+            json.dumps(
+                {"faults": [{"where": f.where, "what": f.what, "right": f.right} for f in faults]}, ensure_ascii=False
+            )
+        )
     for fault in faults:
         print(fault, file=sys.stderr)
     return UNUSABLE

@@ -24,7 +24,9 @@ def where(args: Namespace) -> Path:
     for usual in (USUAL, DEMO_COPY):
         if (usual / "yard.toml").exists():
             return usual
-    raise Faults(Fault("yard", "There is no yard here.", "Name its folder with --yard, or lay one out: axlewright lay-out yard"))
+    raise Faults(
+        Fault("yard", "There is no yard here.", "Name its folder with --yard, or lay one out: axlewright lay-out yard")
+    )
 
 
 def opened(args: Namespace) -> store.Store:

@@ -85,7 +85,7 @@ def figure(
 ) -> Markup:
     """One drawing as a figure, with the same in words under it. `name` keeps its ids apart on a page."""
     words = Words(show, basis or {})
-    told = [[[span.voice, span.words] for span in words.spans(line)] for line in (*twin, caption)]
+    told = [[[span.voice, span.words, span.to] for span in words.spans(line)] for line in (*twin, caption)]
     macros: Any = environment().get_template("blocks.html").module
     wide, beside = drawing.width > FIELD, bool(caption) and drawing.width <= FIELD / 2
     return Markup(macros.figure(picture(drawing, words, name), told[:-1], told[-1], drawing.says, wide, beside))

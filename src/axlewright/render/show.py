@@ -13,7 +13,7 @@ from typing import Literal, TypeAlias, assert_never
 
 from axlewright.quantities.table import Unit
 from axlewright.quantities.units import unit_for
-from axlewright.sheets import BasisEntry, Day, Piece, Run, Shown, Text
+from axlewright.sheets import BasisEntry, Day, Go, Piece, Run, Shown, Text
 
 THIN = "\u202f"  # between thousands
 STAY = "\u00a0"  # between a number and its unit
@@ -43,6 +43,7 @@ class Span:
 
     voice: Voice
     words: str
+    to: str = ""  # what a tap on it opens
 
 
 Spans: TypeAlias = tuple[Span, ...]
@@ -143,7 +144,7 @@ class Words:
         joined: list[Span] = []
         for piece in text:
             for span in self._piece(piece):
-                if joined and joined[-1].voice == span.voice:
+                if joined and joined[-1].voice == span.voice and not (joined[-1].to or span.to):
                     joined[-1] = Span(span.voice, joined[-1].words + span.words)
                 elif span.words:
                     joined.append(span)
@@ -160,6 +161,8 @@ class Words:
             case Run():
                 inner = self.spans(piece.words)
                 return tuple(span if span.voice == "basis" else Span(piece.voice, span.words) for span in inner)
+            case Go():
+                return (Span("plain", piece.words, piece.to),)
             case _:
                 assert_never(piece)
 

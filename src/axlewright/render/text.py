@@ -23,7 +23,7 @@ Spans = Sequence[Sequence[str]]
 
 def plain(spans: Spans) -> str:
     """Words without their voices; what is struck through says so."""
-    return "".join(f"[struck: {said}]" if voice == "struck" else said for voice, said in spans)
+    return "".join(f"[struck: {said}]" if voice == "struck" else said for voice, said, _ in spans)
 
 
 def columns(said: str) -> int:

@@ -42,7 +42,7 @@ MEASURES = {"metric": "metric", "us": "US"}
 
 def length(spans: list[list[str]]) -> int:
     """How many letters there are in a text."""
-    return sum(len(said) for _, said in spans)
+    return sum(len(said) for _, said, _ in spans)
 
 
 def tree(sheet: Sheet, pack: Pack, show: Show, pictured: Pictured) -> Tree:
@@ -58,7 +58,7 @@ class Grower:
         self.words, self.pictured = words, pictured
 
     def text(self, text: Text) -> list[list[str]]:
-        return [[span.voice, span.words] for span in self.words.spans(text)]
+        return [[span.voice, span.words, span.to] for span in self.words.spans(text)]
 
     def sheet(self, sheet: Sheet) -> Tree:
         return {
@@ -73,7 +73,7 @@ class Grower:
             "answer": self.text(sheet.answer),
             "lead": self.text(sheet.lead),
             "deciding": [
-                {"number": [[s.voice, s.words] for s in self.words.large(d.number)], "words": self.text(d.words)}
+                {"number": [[s.voice, s.words, s.to] for s in self.words.large(d.number)], "words": self.text(d.words)}
                 for d in sheet.deciding
             ],
             "bands": self.bands(sheet.sections),
@@ -174,7 +174,7 @@ class Grower:
         spans = self.text(text)
         if length(spans) > SHORT:
             return spans
-        return [[voice, said.replace(" ", STAY)] for voice, said in spans]
+        return [[voice, said.replace(" ", STAY), to] for voice, said, to in spans]
 
     def numbered(self, block: Numbered) -> Tree:
         items = [

@@ -17,7 +17,7 @@ from axlewright.sheets.blocks import (
 )
 from axlewright.sheets.drawing import Drawing
 from axlewright.sheets.pack import BasisEntry, Deciding, Grade, Pack, Revision, Section, Sheet, TitleBlock, VerdictLine
-from axlewright.sheets.text import Day, Piece, Run, Shown, Text, text
+from axlewright.sheets.text import Day, Go, Piece, Run, Shown, Text, text
 
 __all__ = [
     "Bands",
@@ -30,6 +30,7 @@ __all__ = [
     "DotStrip",
     "Drawing",
     "Figure",
+    "Go",
     "Grade",
     "HoldPoint",
     "Lines",

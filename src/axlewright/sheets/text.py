@@ -48,7 +48,15 @@ class Run(Frozen):
     words: tuple[str | Shown | Day, ...]
 
 
-Piece: TypeAlias = str | Shown | Day | Run
+class Go(Frozen):
+    """Words that open another sheet on a screen; on paper they are words."""
+
+    part: Literal["go"] = "go"
+    words: str
+    to: str
+
+
+Piece: TypeAlias = str | Shown | Day | Run | Go
 Text: TypeAlias = tuple[Piece, ...]
 
 

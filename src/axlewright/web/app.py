@@ -54,7 +54,9 @@ def unusable(request: Request, bad: Exception) -> Response:
 
 
 def moved(request: Request, bad: Exception) -> Response:
-    fault = Fault("yard", "Somebody else changed the yard in the meantime.", "Nothing was written: go back and send it again.")
+    fault = Fault(
+        "yard", "Somebody else changed the yard in the meantime.", "Nothing was written: go back and send it again."
+    )
     return page.page("faults.html", "Yard", status=409, faults=(fault,), lost=False)
 
 

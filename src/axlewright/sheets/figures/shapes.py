@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, TypeAlias
 
 from axlewright.sheets.drawing import Circle, Drawing, Group, Hatch, Hatching, Label, Path, Point, Role, Shape
-from axlewright.sheets.text import Day, Run, Shown, Text
+from axlewright.sheets.text import Day, Go, Run, Shown, Text
 
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Voice: TypeAlias = Literal["plain", "strong", "soft", "must", "construction"]
@@ -97,7 +97,11 @@ def voiced(told: str | Text, voice: Literal["strong", "must", "soft", "struck"])
 
 
 def _flat(text: Text) -> tuple[str | Shown | Day, ...]:
-    return tuple(piece for outer in text for piece in (outer.words if isinstance(outer, Run) else (outer,)))
+    return tuple(
+        piece.words if isinstance(piece, Go) else piece
+        for outer in text
+        for piece in (outer.words if isinstance(outer, Run) else (outer,))
+    )
 
 
 def bar(x: float, y: float, length: float, told: str) -> tuple[Shape, ...]:

@@ -1,0 +1,148 @@
+"""seen: what was seen in, verdicts out; with a corner the findings are kept and a trouble is opened."""
+
+from __future__ import annotations
+
+import json
+from argparse import Namespace
+from typing import Any
+
+from axlewright import desk
+from axlewright.cli import sheets, yards
+from axlewright.plan.facts import job_open, seen_at
+from axlewright.plan.first_look import FirstLook, findings_of, first_look
+from axlewright.render.show import Words
+from axlewright.trade.findings import findings
+from axlewright.yard import Corner, Fault, Faults, Hours, Yard
+
+STOP = 1
+
+
+def run(args: Namespace) -> int:
+    if args.list:
+        return listed(args)
+    corner, ticked = split(args.words)
+    clock = hours(args)
+    if corner is None:
+        return said(args, first_look(ticked, clock=clock, today=yards.day(args), photo=args.photo), None, None, None)
+    place = yards.opened(args)
+    yard = place.read()
+    at = yard.corner(corner)
+    if not ticked:
+        raise Faults(Fault(corner, "What was seen there?", "Write FINDING=GRADE, as plug=paste. --list shows all."))
+    seen = desk.Seen(
+        corner=str(at),
+        marks=tuple(desk.Mark(finding=f, grade=g, photo="") for f, g in findings_of(ticked)),
+        hours=clock.hours if clock else None,
+        clock=clock.clock if clock else None,
+        about=clock.about if clock else None,
+        on=yards.day(args),
+    )
+    now = yards.now(args)
+    if args.preview:
+        yard = yard.with_(desk.add_findings(yard, seen, now))
+    else:
+        yard, _ = desk.carry_out(place, lambda standing: desk.add_findings(standing, seen, now))
+    today = yards.day(args) or yard.today(now.at.date())
+    look = first_look(
+        clock=clock or yard.hours(at.machine, today),
+        today=today,
+        before=seen_at(yard, at, today),
+        job_open=job_open(yard, at),
+    )
+    running = yard.running_at(at)
+    return said(args, look, yard, at, running.number if running else None)
+
+
+def split(words: list[str]) -> tuple[str | None, list[str]]:
+    """The corner, if one is named, and the ticks."""
+    corners = [word for word in words if "=" not in word]
+    if len(corners) > 1:
+        raise Faults(Fault(corners[1], "One corner at a time.", "A finding is written FINDING=GRADE, as plug=paste."))
+    return (corners[0] if corners else None), [word for word in words if "=" in word]
+
+
+def hours(args: Namespace) -> Hours | None:
+    """What --clock says: 4730, about 4730, 4730 ± 10."""
+    if args.clock is None:
+        return None
+    about = args.clock.strip().lower().startswith("about")
+    bare = args.clock.lower().replace("about", "").replace("+-", "±")
+    figure, _, off = bare.partition("±")
+    read = desk.ReadClock.model_validate({"machine": "-", "hours": figure, "about": off})
+    if read.hours is None:
+        raise Faults(
+            Fault("--clock", f"{args.clock!r} is no clock reading.", "Write --clock 4730, or --clock 'about 4730'.")
+        )
+    return Hours(read.hours, "threshing" if args.threshing else "engine", read.about or (10.0 if about else 0.0))
+
+
+def listed(args: Namespace) -> int:
+    """Every finding with its grades."""
+    if args.json:
+        print(json.dumps({f.id: {g.id: g.words for g in f.grades} for f in findings().values()}, ensure_ascii=False))
+        return 0
+    for finding in findings().values():
+        print(f"{finding.id}: {finding.name}")
+        for grade in finding.grades:
+            print(f"  {finding.id}={grade.id:14} {grade.words}{'  (stop)' if grade.stop else ''}")
+    return 0
+
+
+def said(args: Namespace, look: FirstLook, yard: Yard | None, corner: Corner | None, trouble: int | None) -> int:
+    """Print the answer; write its sheet where --to says so."""
+    words = Words(sheets.show(args, yard), look.basis)
+    if args.json:
+        print(json.dumps(as_json(look, words, corner, trouble), ensure_ascii=False, indent=1))
+    else:
+        print(as_text(look, words, yard, corner, trouble))
+    if args.to:
+        sheets.write(args, sheets.of_look(look, yard, corner, trouble, yards.day(args)), yard)
+    return STOP if look.make_safe else 0
+
+
+def as_json(look: FirstLook, words: Words, corner: Corner | None, trouble: int | None) -> dict[str, Any]:
+    verdicts = [
+        {"line": line.line, "word": line.word, "says": words.plain(line.words), "rows": list(verdict.rows)}
+        for line, verdict in zip(look.lines, (look.field, look.road), strict=True)
+    ]
+    return {
+        "corner": str(corner) if corner else None,
+        "trouble": trouble,
+        "verdicts": verdicts,
+        "make_safe": look.make_safe,
+        "answer": words.plain(look.answer),
+        "means": look.outcome.means,
+        "next": look.outcome.next,
+        "call": look.call,
+        "date": words.plain(look.date),
+        "looks": [
+            {
+                "look": one.look.id,
+                "minutes": one.look.minutes,
+                "showed": list(one.shown),
+                "would": {w.words: {"field": w.field, "road": w.road, "means": w.row.means} for w in one.would},
+            }
+            for one in look.looks
+        ],
+    }
+
+
+def as_text(look: FirstLook, words: Words, yard: Yard | None, corner: Corner | None, trouble: int | None) -> str:
+    lines = []
+    if yard and corner:
+        kept = f"Trouble {trouble}: " if trouble else ""
+        lines += [f"{kept}{yard.machine(corner.machine).name}, {corner.place.replace('-', ' ')}", ""]
+    lines += [
+        f"{line.line:15}{line.word.upper() if line.stops else line.word}: {words.plain(line.words)}"
+        for line in look.lines
+    ]
+    lines += ["", words.plain(look.answer), f"One call: {look.call}", f"One date: {words.plain(look.date)}"]
+    if not look.make_safe and look.next is not None:
+        ahead = look.next
+        lines += [
+            "",
+            f"Look first: {ahead.look.name.lower()}, {ahead.look.minutes:g} min. {ahead.look.short}",
+            "What it will mean:",
+        ]
+        lines += [f"  {w.words:18} field {w.field:10} road {w.road:10} {w.row.means}" for w in ahead.would]
+    return "\n".join(lines)

@@ -1,0 +1,46 @@
+"""Forms as typed: read once, kept as they were when something is wrong."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from starlette.datastructures import FormData
+from starlette.requests import Request
+
+from axlewright.yard import Fault
+
+LONGEST = 4000  # letters in one field
+
+
+@dataclass(frozen=True)
+class Typed:
+    """The fields of a form, each a list: a tick may come several times."""
+
+    fields: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def one(self, name: str, default: str = "") -> str:
+        values = self.fields.get(name, ())
+        return values[-1].strip()[:LONGEST] if values else default
+
+    def all(self, name: str) -> tuple[str, ...]:
+        return tuple(value.strip()[:LONGEST] for value in self.fields.get(name, ()) if value.strip())
+
+
+async def typed(request: Request) -> Typed:
+    """What was typed. Files are no part of our forms and are left out."""
+    form: FormData = await request.form(max_files=0, max_fields=400)
+    fields: dict[str, list[str]] = defaultdict(list)
+    for name, value in form.multi_items():
+        if isinstance(value, str):
+            fields[name].append(value)
+    return Typed({name: tuple(values) for name, values in fields.items()})
+
+
+def by_field(faults: Iterable[Fault], known: Iterable[str], other: str) -> dict[str, Fault]:
+    """Each mistake at its field; one whose field is not on the page stands at `other`."""
+    fields, found = set(known), {}
+    for fault in faults:
+        found.setdefault(fault.where if fault.where in fields else other, fault)
+    return found

@@ -1,0 +1,250 @@
+"""The first screen: tick what you saw, read the answer. With a corner tapped it is kept, and opens a trouble."""
+
+from __future__ import annotations
+
+import re
+import uuid
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any
+
+from fastapi import APIRouter
+from fastapi.responses import RedirectResponse, Response
+from markupsafe import Markup
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+
+from axlewright import desk
+from axlewright.plan.facts import job_open, seen_at
+from axlewright.plan.first_look import FirstLook, findings_of, first_look
+from axlewright.render import html
+from axlewright.render.show import Show, Words
+from axlewright.sheets.figures import drive_section, looks, machine, plug
+from axlewright.trade.findings import findings
+from axlewright.trade.first_look import numbers, short_outcomes, then, ticks
+from axlewright.web.forms import Typed, by_field, typed
+from axlewright.web.page import page, show_for, store_of
+from axlewright.yard import Corner, Fault, Faults, Hours, Machine, Yard
+
+router = APIRouter()
+FIELDS = ("park", "where", "plug", "wheel", "corner", "clock")
+
+
+@dataclass(frozen=True)
+class Ticked:
+    """What stands in the form."""
+
+    park: tuple[str, ...] = ()
+    where: tuple[str, ...] = ()
+    plug: str = ""
+    wheel: tuple[str, ...] = ()
+    corner: str = ""
+    clock: str = ""
+    which: str = "engine"
+    form: str = field(default_factory=lambda: uuid.uuid4().hex)
+
+    def ticks(self) -> tuple[str, ...]:
+        """All ticks as the first look takes them."""
+        return (
+            *(f"park={one}" for one in self.park),
+            *(f"place={one}" for one in self.where),
+            *((f"plug={self.plug}",) if self.plug else ()),
+            *(f"wheel={one}" for one in self.wheel),
+        )
+
+
+@router.get("/", include_in_schema=False)
+def ask(request: Request, corner: str = "") -> Response:
+    """The first screen, with nothing ticked; a corner may be named already."""
+    return shown(request, store_of(request).read(), Ticked(corner=corner), first_look(today=day(request)))
+
+
+@router.post("/", include_in_schema=False)
+async def tell(request: Request) -> Response:
+    """The answer to what was ticked."""
+    return await run_in_threadpool(answer, request, await typed(request))
+
+
+def answer(request: Request, given: Typed) -> Response:
+    form = given.one("form")
+    ticked = Ticked(
+        park=given.all("park"),
+        where=given.all("where"),
+        plug=given.one("plug"),
+        wheel=given.all("wheel"),
+        corner=given.one("corner"),
+        clock=given.one("take") or given.one("clock"),
+        which=given.one("which", "engine"),
+        form=form if re.fullmatch(r"[0-9a-f]{32}", form) else uuid.uuid4().hex,
+    )
+    store, now = store_of(request), desk.Now(datetime.now().astimezone(), "owner", lambda: uuid.uuid4().hex[:12])
+    yard = store.read()
+    try:
+        clock = hours(ticked, yard)
+        if ticked.corner and ticked.ticks():
+            seen = desk.Seen(
+                id=ticked.form,
+                corner=ticked.corner,
+                marks=tuple(desk.Mark(finding=f, grade=g) for f, g in findings_of(ticked.ticks())),
+                hours=clock.hours if clock else None,
+                clock=clock.clock if clock else None,
+                on=request.app.state.today,
+            )
+            yard, _ = desk.carry_out(store, lambda standing: desk.add_findings(standing, seen, now))
+            running = yard.running_at(yard.corner(ticked.corner))
+            return RedirectResponse(f"/trouble/{running.number}" if running else "/yard", 303)
+        return shown(request, yard, ticked, look_at(request, yard, ticked, clock))
+    except Faults as bad:
+        faults = by_field(bad.faults, FIELDS, "clock" if ticked.clock else "park")
+        return shown(request, yard, ticked, first_look(today=day(request)), faults, status=400)
+
+
+def look_at(request: Request, yard: Yard, ticked: Ticked, clock: Hours | None) -> FirstLook:
+    """The answer, with what is on record at the corner if one was tapped."""
+    today = day(request, yard)
+    if not ticked.corner:
+        return first_look(ticked.ticks(), clock=clock, today=today)
+    corner = yard.corner(ticked.corner)
+    return first_look(
+        ticked.ticks(), clock=clock, today=today, before=seen_at(yard, corner, today), job_open=job_open(yard, corner)
+    )
+
+
+def hours(ticked: Ticked, yard: Yard) -> Hours | None:
+    """The clock as typed."""
+    if not ticked.clock:
+        return None
+    clock = "threshing" if ticked.which == "threshing" else "engine"
+    read = desk.typed(desk.ReadClock, yard, {"machine": "-", "hours": ticked.clock})
+    if read.hours is None:
+        raise Faults(Fault("clock", "This is no clock reading.", "Write the hours alone: 4730."))
+    return Hours(read.hours, clock)  # type: ignore[arg-type]
+
+
+def day(request: Request, yard: Yard | None = None) -> date:
+    today: date | None = request.app.state.today
+    return today or (yard or store_of(request).read()).today(date.today())
+
+
+def shown(
+    request: Request,
+    yard: Yard,
+    ticked: Ticked,
+    look: FirstLook,
+    faults: dict[str, Fault] | None = None,
+    status: int = 200,
+) -> Response:
+    """The page with the answer on it."""
+    show = show_for(yard)
+    words = Words(show, look.basis)
+    return page(
+        "first_screen.html",
+        "Trouble",
+        status=status,
+        title="First look",
+        form_id=ticked.form,
+        ticked=ticked,
+        faults=faults or {},
+        takes=meant(faults or {}),
+        park=ticks("park").values(),
+        then=words_of_then(show),
+        verdicts=[
+            {"line": v.line, "word": v.word, "words": words.plain(v.words), "stops": v.stops, "unseen": v.unseen}
+            for v in look.lines
+        ],
+        stopped=stopped(),
+        answer_for=answer_for(yard, ticked),
+        means=words.plain(look.answer) if ticked.ticks() else "",
+        make_safe="/make-safe" if look.make_safe else "",
+        call=look.call,
+        date=words.plain(look.date),
+        looks=[
+            {
+                "id": one.look.id,
+                "short": one.look.short,
+                "minutes": f"{one.look.minutes:g}",
+                "picture": small(one.look.id, show),
+            }
+            for one in look.looks
+        ],
+        outcomes=short_outcomes(),
+        machines=[machine_of(one, show) for one in yard.machines],
+        **questions(show),
+    )
+
+
+def questions(show: Show) -> dict[str, Any]:
+    """The drawings that ask."""
+    section = html.picture(drive_section.drawing(drive_section.questions()), Words(show, {}), "section")
+    places = ticks("place")
+    spots = [{**ask, "says": places[ask["value"]].words} for ask in section["asks"]]
+    grades = [
+        {"value": g.id, "words": g.words, "picture": svg(plug.disc(g.id), show, f"plug-{g.id}", "tsz")}
+        for g in findings()["plug"].grades
+    ]
+    wheel = [{"value": one.id, "words": one.words, "picture": small(one.id, show)} for one in ticks("wheel").values()]
+    return {"drive_section": section["svg"], "spots": spots, "plug": grades, "wheel": wheel}
+
+
+def svg(drawing: Any, show: Show, name: str, css: str) -> Markup:
+    """A small drawing beside words that say the same: hidden from a reader of the page."""
+    made = str(html.picture(drawing, Words(show, {}), name)["svg"])
+    return Markup(
+        re.sub(r'<svg ([^>]*?)role="img"[^>]*>', rf'<svg \1 class="{css}" aria-hidden="true">', made, count=1)
+    )
+
+
+def small(name: str, show: Show) -> Markup:
+    return svg(looks.picture(name), show, f"look-{name}", "pc")
+
+
+def machine_of(one: Machine, show: Show) -> dict[str, Any]:
+    """A machine from above, with the corners that can be tapped."""
+    kind = one.kind if one.kind in machine.KINDS else machine.KINDS[0]
+    drawing = machine.plan(kind, scale=200.0, labels=False)
+    return {
+        "id": one.id,
+        "name": one.name,
+        "plan": svg(drawing, show, f"plan-{one.id}", "pl"),
+        "corners": [
+            {"id": str(c), "words": c.place.replace("-", " "), "side": "L" if c.place.endswith("left") else "R"}
+            for c in one.at_corners()
+            if c.place.startswith("front")
+        ],
+    }
+
+
+def answer_for(yard: Yard, ticked: Ticked) -> str:
+    """What the answer speaks of."""
+    parts = []
+    if ticked.corner:
+        try:
+            corner = Corner.read(ticked.corner)
+            parts += [yard.machine(corner.machine).name, corner.place.replace("-", " ")]
+        except (ValueError, Faults):
+            pass
+    if ticked.clock:
+        parts.append(f"{ticked.clock} h")
+    return ", ".join(parts)
+
+
+def words_of_then(show: Show) -> str:
+    from axlewright.plan.judge import Words as Made
+
+    made = Made()
+    return Words(show, made.basis).plain(made.filled(then(), numbers()))
+
+
+def stopped() -> list[dict[str, Any]]:
+    """What one tick of the park-it-now list says, before anything is sent."""
+    return [
+        {"line": "WORK IN FIELD", "word": "no", "words": "park it where it stands.", "stops": True, "unseen": False},
+        {"line": "GO ON ROAD", "word": "no", "words": "not even home.", "stops": True, "unseen": False},
+    ]
+
+
+def meant(faults: dict[str, Fault]) -> list[str]:
+    """The reading that a slip may have meant: a button to take it."""
+    clock = faults.get("clock")
+    found = re.search(r"Did you mean ([\d   .,]+\d)", f"{clock.what} {clock.right}") if clock else None
+    return [found[1]] if found else []
