@@ -8,9 +8,9 @@ from typing import TypeAlias, assert_never
 
 from axlewright.render.geometry import Move, Point, hatched, short
 from axlewright.render.place import EYE, PITCH, Box, Saying, settle
-from axlewright.render.show import Span, Spans, Words
+from axlewright.render.show import Words
 from axlewright.render.signs import HEAD, arrowhead, drop, eye, polygon, quarters
-from axlewright.render.svg import LINES, Ask, El, Picture, joined
+from axlewright.render.svg import LINES, Ask, El, Picture, joined, spanned
 from axlewright.sheets.drawing import (
     Area,
     Arrow,
@@ -68,7 +68,6 @@ HATCHES: dict[str, tuple[str, float, tuple[float, ...]]] = {
     "spread": ("lg", 2.4, (45,)),
     "keep out": ("lk", 1.9, (45, -45)),
 }
-SPANS = {"strong": "b", "must": "b mu", "soft": "qt", "struck": "st", "basis": "bs"}
 VOICES = {"strong": "b", "must": "b mu", "soft": "qt", "construction": "k"}
 ASKING = 7.0  # mm, a box to tick
 
@@ -397,12 +396,3 @@ def along(a: Point, b: Point, direction: str) -> Way:
         dx, dy = 0.0, (1.0 if dy >= 0 else -1.0)
     long = hypot(dx, dy) or 1.0
     return (dx / long, dy / long), (dy / long, -dx / long)
-
-
-def spanned(line: Spans) -> tuple[El | str, ...]:
-    """A line's spans: plain ones as they are, others in a span of their class."""
-
-    def one(span: Span) -> El | str:
-        return span.words if span.voice == "plain" else El("tspan", span.words, class_=SPANS[span.voice])
-
-    return tuple(one(span) for span in line)

@@ -46,7 +46,8 @@ def css() -> str:
 def picture(drawing: Drawing, words: Words, name: str) -> Tree:
     """A drawing as SVG, and where it asks in per cent of its field. `name` keeps ids apart on one page."""
     drawn = draw(drawing, words, page=True)
-    return {"svg": Markup(whole(drawn, name, page=True)), "asks": asks(drawn)}
+    share = min(round(100 * drawn.width / FIELD, 1), 100.0)  # of its field: a narrow figure stays at its scale
+    return {"svg": Markup(whole(drawn, name, page=True)), "asks": asks(drawn), "share": share}
 
 
 def asks(drawn: Picture) -> list[dict[str, Any]]:
@@ -54,7 +55,7 @@ def asks(drawn: Picture) -> list[dict[str, Any]]:
     out = []
     for ask in drawn.asks:
         left, top, right, foot = ask.box
-        if ask.how == "tick":
+        if ask.how != "pick":
             left = right = (left + right) / 2
             top = foot = (top + foot) / 2
         x, wide = (round(100 * value / drawn.width, 2) for value in (left, right - left))

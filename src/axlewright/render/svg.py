@@ -12,6 +12,7 @@ from typing import Literal
 
 from axlewright.render.face import FAMILY
 from axlewright.render.geometry import short
+from axlewright.render.show import Span, Spans
 
 PAPER_INK = {
     "paper": "#fff",
@@ -64,6 +65,8 @@ CONTEXT = {"o": 0.32, "f": 0.32, "o1": 0.4, "ft": 0.2, "t": 0.2, "h": 0.2}
 # words: size in mm, weight, ink
 WORDS = {"b": "font-weight:600", "k": "fill:{con}", "mu": "fill:{must}", "qt": "fill:{soft}"}
 
+SPANS = {"strong": "b", "must": "b mu", "soft": "qt", "struck": "st", "basis": "bs"}
+
 
 class El:
     """An element: what it is, what stands in it, its attributes. Text is escaped, numbers are cut to two decimals."""
@@ -81,6 +84,15 @@ class El:
         )
         inner = "".join(escape(c, quote=False) if isinstance(c, str) else str(c) for c in self.children)
         return f"<{self.tag}{said}>{inner}</{self.tag}>" if inner else f"<{self.tag}{said}/>"
+
+
+def spanned(line: Spans) -> tuple[El | str, ...]:
+    """A line's spans: plain ones as they are, others in a span of their class."""
+
+    def one(span: Span) -> El | str:
+        return span.words if span.voice == "plain" else El("tspan", span.words, class_=SPANS[span.voice])
+
+    return tuple(one(span) for span in line)
 
 
 @dataclass(frozen=True, slots=True)
