@@ -19,7 +19,17 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from axlewright.plan.facts import Seen
-from axlewright.plan.judge import Verdict, Verdicts, Words, is_fresh, judge_corner, standing_looks, verdict_lines
+from axlewright.plan.judge import (
+    Verdict,
+    Verdicts,
+    Words,
+    fresh_hours,
+    is_fresh,
+    judge_corner,
+    standing_looks,
+    state_of,
+    verdict_lines,
+)
 from axlewright.sheets import BasisEntry, Day, Piece, Text, VerdictLine
 from axlewright.trade.findings import findings
 from axlewright.trade.first_look import (
@@ -38,7 +48,12 @@ from axlewright.trade.looks import Look, looks
 from axlewright.trade.verdicts import Word
 from axlewright.yard import Fault, Faults, Hours, closest
 
+MAKE_SAFE = "Make it safe first. Nothing else is printed until this is done."
 LISTS = ("park", "place", "wheel")
+QUICK = (
+    "wipe",
+    "breather",
+)  # looks of five minutes that come before the rest of the answer, where they could change it
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +150,7 @@ def first_look(
     lines = verdict_lines(verdicts, words, [tick.words for tick in parked])
     shows = _shows(everything)
     outcome = outcome_of(_filled(shows))
+    five = tuple(_next(row, shows, everything, job_open) for row in first_looks().values())
     return FirstLook(
         verdicts=verdicts,
         lines=lines,
@@ -142,8 +158,8 @@ def first_look(
         seen=seen,
         before=on_record,
         outcome=outcome,
-        looks=tuple(_next(row, shows, everything, job_open) for row in first_looks().values()),
-        answer=_answer(verdicts, outcome),
+        looks=five,
+        answer=_answer(verdicts, outcome, five),
         call=calls()["low-loader" if verdicts.stopped and outcome.field != "no" else outcome.call].words,
         date=_date(verdicts, everything, words, today),
         clock=clock,
@@ -230,12 +246,39 @@ def _next(row: Row, shows: Mapping[str, frozenset[str]], seen: tuple[Seen, ...],
     return NextLook(looks()[row.id], shown, tuple(would))
 
 
+@dataclass(frozen=True, slots=True)
+class Graded:
+    """What a grade would mean, everything else as it is."""
+
+    grade: str
+    by: str  # dial or eye, where that makes a difference
+    words: str
+    field: Word
+    road: Word
+    why: str
+
+
+def by_grade(look: FirstLook, finding: str) -> tuple[Graded, ...]:
+    """What each grade of a finding would mean, everything else as it is."""
+    others = tuple(one for one in look.everything if one.finding != finding)
+    found = []
+    for grade in findings()[finding].grades:
+        judged = judge_corner((*others, Seen(finding, grade.id)), job_open=look.verdicts.state.job_open)
+        said = [row for row in (*judged.field.saying, *judged.road.saying) if (finding, grade.id) in row.named()]
+        why = said[0].why if said else judged.field.why
+        found.append(Graded(grade.id, grade.by, grade.words, judged.field.word, judged.road.word, why))
+    return tuple(found)
+
+
 # one sentence, one call, one date
-def _answer(verdicts: Verdicts, outcome: Outcome) -> Text:
+def _answer(verdicts: Verdicts, outcome: Outcome, five: tuple[NextLook, ...]) -> Text:
     if verdicts.stopped:
-        return ("Make it safe first. Nothing else is printed until this is done.",)
-    if not verdicts.state.fresh:
+        return (MAKE_SAFE,)
+    if not any(one.shown for one in five):
         return ("Half an hour, nothing jacked: wipe, chalk, breather, level, plug.",)
+    for one in five:
+        if one.look.id in QUICK and not one.shown and any(would.row.n != outcome.n for would in one.would):
+            return (f"Next, the {one.look.name.lower()}: {one.look.short[0].lower()}{one.look.short[1:]}",)
     if "rock" in verdicts.state.fresh and "ock" in outcome.next:  # raised and tried already
         return (outcome.means[0].upper() + outcome.means[1:] + ".",)
     return (outcome.answer,)
@@ -256,9 +299,11 @@ def _date(verdicts: Verdicts, seen: tuple[Seen, ...], words: Words, today: date 
 
 def _holds(seen: Iterable[Seen], words: Words, today: date | None) -> Text:
     """`What was seen holds 25 h or 14 days: to 4 755 on the engine clock.` What is fresh alone counts."""
-    stood = [one for ones in standing_looks(seen).values() for one in ones if is_fresh(one)]
+    seen = tuple(seen)
+    pairs = state_of(seen).pairs
+    stood = [one for ones in standing_looks(seen).values() for one in ones if is_fresh(one, pairs)]
     taken = [(one, looks()[findings()[one.finding].look]) for one in stood]
-    hours = [look.fresh_hours - (one.hours_ago or 0.0) for one, look in taken if look.fresh_hours is not None]
+    hours = [fresh - (one.hours_ago or 0.0) for one, look in taken if (fresh := fresh_hours(look, pairs)) is not None]
     days = [look.fresh_days - (one.days_ago or 0.0) for one, look in taken if look.fresh_days is not None]
     limits = [f"{min(hours):g} h"] if hours else []
     limits += [f"{min(days):g} days"] if days else []

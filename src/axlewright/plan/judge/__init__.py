@@ -4,12 +4,10 @@
 - `judge_line(line, answers, margins)` -> `HeldVerdict`: HOLDING, LIFTING, JOINT, OIL, BENCH RELEASE.
 - `by_margin(rule, margins)`: one row at its careful end. `breaking_unknown`: the one input that could break it.
 - `standing(seen)` -> `Standing`: *not looked at (n days)*, or looked at and the least word.
-- `judge_at(yard, corner, today)`, `standing_at(yard, corner, today)`: the same from a yard's records.
 - `verdict_lines(verdicts, Words(clock))`: both lines as a sheet prints them.
 """
 
 from axlewright.plan.facts import Seen
-from axlewright.plan.judge.corners import judge_at, standing_at
 from axlewright.plan.judge.grades import (
     PROVED,
     condition_words,
@@ -30,7 +28,7 @@ from axlewright.plan.judge.margins import (
 )
 from axlewright.plan.judge.road import Verdict, Verdicts, judge, judge_corner, printed
 from axlewright.plan.judge.says import Words, verdict_lines
-from axlewright.plan.judge.seen import State, is_fresh, standing_looks, state_of, still_nuts, unknown
+from axlewright.plan.judge.seen import State, fresh_hours, is_fresh, standing_looks, state_of, still_nuts, unknown
 from axlewright.plan.judge.standing import Standing, standing
 
 __all__ = [
@@ -48,11 +46,11 @@ __all__ = [
     "breaking_unknown",
     "by_margin",
     "condition_words",
+    "fresh_hours",
     "heat_grade",
     "is_fresh",
     "is_proved",
     "judge",
-    "judge_at",
     "judge_corner",
     "judge_line",
     "least",
@@ -60,7 +58,6 @@ __all__ = [
     "plate_rating",
     "printed",
     "standing",
-    "standing_at",
     "standing_looks",
     "state_of",
     "still_nuts",

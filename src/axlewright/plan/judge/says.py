@@ -118,7 +118,7 @@ def _field_words(verdicts: Verdicts, words: Words, parked: Sequence[str]) -> Tex
         case "no" if parked:
             return (f"park it where it stands: {'; '.join(one[0].lower() + one[1:] for one in parked)}.",)
         case "no":
-            return _stop(verdict, verdicts.state, words)
+            return _stop(verdict, verdicts.state)
         case "not known":
             if len(verdict.unlooked) == len(lines()["FIELD"].needs) and not verdicts.state.pairs:
                 return (f"{lines()['FIELD'].unlooked}.",)
@@ -136,7 +136,7 @@ def _road_words(verdicts: Verdicts, words: Words) -> Text:
         case "no" if verdicts.field.word == "no":
             return ("as in the field. Not even home.",)
         case "no":
-            return (*_stop(verdict, verdicts.state, words), f" Lifted by: {verdict.lifted_by}.")
+            return (*_stop(verdict, verdicts.state), f" Lifted by: {verdict.lifted_by}.")
         case "not known":
             if len(verdict.unlooked) == len(lines()["ROAD"].needs):
                 return (f"{lines()['ROAD'].unlooked}.",)
@@ -152,17 +152,17 @@ def _then(first: str, verdict: Verdict, words: Words) -> Text:
     return (first, " Then still: ", *still, ".") if still else (first,)
 
 
-def _stop(verdict: Verdict, state: State, words: Words) -> Text:
+def _stop(verdict: Verdict, state: State) -> Text:
     """The first row in full, the others by what was seen."""
     told_of = [rule for rule in verdict.saying if rule.id != "R31"]
     if not told_of:
         return (f"{verdict.why}.",)
     first, *others = told_of
     pairs = because(first, state)
-    why = (PROVED,) if is_proved(pairs) else words.filled(first.why)
+    why = PROVED if is_proved(pairs) else first.why
     named = ", ".join(seen_words(first, state))
     also = dict.fromkeys(one for rule in others for one in seen_words(rule, state) if one not in named)
-    return (*((named, ": ") if named else ()), *why, ".", *((f" Also {', '.join(also)}.",) if also else ()))
+    return (*((named, ": ") if named else ()), why, ".", *((f" Also {', '.join(also)}.",) if also else ()))
 
 
 def because(rule: Rule, state: State) -> tuple[Pair, ...]:

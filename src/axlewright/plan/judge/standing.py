@@ -51,8 +51,12 @@ def standing(seen: Iterable[Seen]) -> Standing:
         return Standing(True, None, word, PROVED if kept else word or "looked at")
     stale = [gone for finding in needs for one in stood.get(finding, ()) if (gone := days_stale(one)) is not None]
     days = math.floor(min(stale)) if stale else None
-    words = "not looked at" if days is None else f"not looked at ({days} {'day' if days == 1 else 'days'})"
+    words = "not looked at" if days is None else f"not looked at ({_days(days)})"
     return Standing(False, days, word if kept else None, f"{PROVED}; {words}" if kept else words)
+
+
+def _days(days: int) -> str:
+    return "since today" if days == 0 else "1 day" if days == 1 else f"{days} days"
 
 
 def days_stale(seen: Seen) -> float | None:

@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from axlewright.plan.judge import Words
 from axlewright.plan.sheet.frame import Drawn
-from axlewright.sheets import Boxes, Figure, Lines, Note, Numbered, Run, Section, Sheet, Table, Text, TitleBlock, text
+from axlewright.sheets import (
+    Block,
+    Boxes,
+    Figure,
+    Lines,
+    Note,
+    Numbered,
+    Run,
+    Section,
+    Sheet,
+    Table,
+    Text,
+    TitleBlock,
+    text,
+)
 from axlewright.sheets.blocks import Box, Column, Item, Line, Row
 from axlewright.sheets.figures import drive_section, level, machine, plug
 from axlewright.sheets.figures.machine import CornerLook
-from axlewright.trade.first_look import first_looks, numbers, outcomes, short_rows, then, ticks
+from axlewright.trade.first_look import Tick, first_looks, numbers, outcomes, short_rows, then, ticks
 from axlewright.trade.looks import looks
 
 FORM = "A"
@@ -35,7 +51,7 @@ def blank_first_look() -> Drawn:
         answer=text("Half an hour, nothing jacked: wipe, chalk, breather, level, plug."),
         sections=(
             _named(),
-            _park(words),
+            Section(heading="B. Park it now if", aside="one tick is enough", voice="must", blocks=park_boxes(words)),
             Section(
                 heading="Where the oil sits",
                 aside="circle it",
@@ -71,16 +87,12 @@ def _named() -> Section:
     )
 
 
-def _park(words: Words) -> Section:
-    rows = tuple(Box(words=text(row.words)) for row in ticks("park").values())
-    return Section(
-        heading="B. Park it now if",
-        aside="one tick is enough",
-        voice="must",
-        blocks=(
-            Boxes(boxes=rows, stacked=True, voice="must"),
-            Note(words=words.filled(then(), numbers()), size="small"),
-        ),
+def park_boxes(words: Words, ticked: Collection[Tick] = ()) -> tuple[Block, ...]:
+    """The nine of the park-it-now list, and what to do."""
+    rows = tuple(Box(words=text(row.words), ticked=row in ticked) for row in ticks("park").values())
+    return (
+        Boxes(boxes=rows, stacked=True, voice="must"),
+        Note(words=words.filled(then(), numbers()), size="small"),
     )
 
 
@@ -90,7 +102,7 @@ def meanings() -> Table:
     rows = []
     for short in short_rows():
         row = by_number[short.rows[0]]
-        rows.append(Row(cells=(text(short.see), _word(row.field), _word(row.road), text(short.means))))
+        rows.append(Row(cells=(text(short.see), word(row.field), word(row.road), text(short.means))))
     return Table(
         columns=(
             Column(heading="you see", share=3.1),
@@ -102,8 +114,9 @@ def meanings() -> Table:
     )
 
 
-def _word(word: str) -> Text:
-    return text(Run(voice="must", words=(word,))) if word == "no" else text(word)
+def word(said: str) -> Text:
+    """A verdict's word in a table: `no` in primer."""
+    return text(Run(voice="must", words=(said,))) if said == "no" else text(said)
 
 
 def _circle() -> Section:

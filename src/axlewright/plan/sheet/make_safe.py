@@ -13,8 +13,6 @@ from axlewright.trade import make_safe as trade
 from axlewright.trade.findings import findings
 from axlewright.trade.verdicts import Lift, Rule
 
-ANSWER = "Make it safe first. Nothing else is printed until this is done."
-
 
 def make_safe(look: FirstLook, frame: Frame) -> Drawn:
     """The sheet that is printed while FIELD is no.
@@ -33,7 +31,7 @@ def make_safe(look: FirstLook, frame: Frame) -> Drawn:
         name="make-safe",
         head=text(Run(voice="strong", words=("Make safe",)), *((f" · {frame.corner}",) if frame.corner else ())),
         verdicts=look.lines,
-        answer=text(ANSWER),
+        answer=look.answer,
         sections=(
             Section(
                 heading="On its wheel", aside="from the side", blocks=(Figure(drawing=figures.on_its_wheel(keep_out)),)
