@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 
 import pypdf
@@ -142,6 +143,42 @@ def test_a_sheet_that_does_not_fit_is_named() -> None:
     with pytest.raises(pdf.TooTall, match=r"make-safe is \d+ mm too tall for one page of Letter") as bad:
         pdf.render(pack(whole_sheet(), tall), Show(paper="Letter"))
     assert bad.value.sheet == "make-safe"
+
+
+def test_sections_leave_their_places_before_a_sheet_fails() -> None:
+    """Three tall sections asked for on the left: the last goes to the right field, in order."""
+    note = Note(words=text("Nothing holds but the jack. " * 40))
+    tall = sheet(sections=tuple(Section(heading=name, blocks=(note,)) for name in ("One", "Two", "Three")))
+    left = pypdf_places(pdf.render(pack(tall), Show(paper="Letter")), {"One", "Two", "Three"})
+    assert left["One"] == pytest.approx(left["Two"], abs=1)
+    assert left["Three"] - left["One"] == pytest.approx(92, abs=0.5)
+
+
+def pypdf_places(data: bytes, wanted: set[str]) -> dict[str, float]:
+    """How far right words stand on the first page [mm]."""
+    found: dict[str, float] = {}
+
+    def visit(said: str, cm: list[float], tm: list[float], *_: object) -> None:
+        if said.strip() in wanted:
+            found[said.strip()] = (cm[0] * tm[4] + cm[2] * tm[5] + cm[4]) / MM
+
+    read(data).pages[0].extract_text(visitor_text=visit)
+    return found
+
+
+@pytest.mark.parametrize("paper", ["plain", "dense"])
+def test_no_words_are_too_small(paper: str) -> None:
+    """Text never under 7.3 pt."""
+    sizes: dict[str, float] = {}
+
+    def visit(said: str, cm: list[float], tm: list[float], _: object, size: float) -> None:
+        if said.strip():
+            sizes[said.strip()] = size * math.hypot(cm[2], cm[3]) * math.hypot(tm[2], tm[3])
+
+    whole = whole_sheet().model_copy(update={"paper": paper})
+    read(pdf.render(pack(whole), Show())).pages[0].extract_text(visitor_text=visit)
+    assert len(sizes) > 60
+    assert min(sizes.values()) >= 7.29
 
 
 def test_a_picture_of_a_sheet() -> None:
