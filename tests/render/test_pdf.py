@@ -146,11 +146,11 @@ def test_a_sheet_that_does_not_fit_is_named() -> None:
 
 
 def test_sections_leave_their_places_before_a_sheet_fails() -> None:
-    """Three tall sections asked for on the left: the last goes to the right field, in order."""
+    """Three tall sections asked for on the left: what is too much goes to the right field, in order."""
     note = Note(words=text("Nothing holds but the jack. " * 40))
     tall = sheet(sections=tuple(Section(heading=name, blocks=(note,)) for name in ("One", "Two", "Three")))
     left = pypdf_places(pdf.render(pack(tall), Show(paper="Letter")), {"One", "Two", "Three"})
-    assert left["One"] == pytest.approx(left["Two"], abs=1)
+    assert left["One"] < left["Two"] + 0.1 < left["Three"] + 0.2
     assert left["Three"] - left["One"] == pytest.approx(92, abs=0.5)
 
 
