@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from argparse import Namespace
+from datetime import date
 from typing import Any
 
 from axlewright import desk
@@ -23,7 +24,8 @@ def run(args: Namespace) -> int:
     corner, ticked = split(args.words)
     clock = hours(args)
     if corner is None:
-        return said(args, first_look(ticked, clock=clock, today=yards.day(args), photo=args.photo), None, None, None)
+        today = yards.day(args) or date.today()
+        return said(args, first_look(ticked, clock=clock, today=today, photo=args.photo), today=today)
     place = yards.opened(args)
     yard = place.read()
     at = yard.corner(corner)
@@ -50,7 +52,7 @@ def run(args: Namespace) -> int:
         job_open=job_open(yard, at),
     )
     running = yard.running_at(at)
-    return said(args, look, yard, at, running.number if running else None)
+    return said(args, look, yard, at, running.number if running else None, today)
 
 
 def split(words: list[str]) -> tuple[str | None, list[str]]:
@@ -88,7 +90,14 @@ def listed(args: Namespace) -> int:
     return 0
 
 
-def said(args: Namespace, look: FirstLook, yard: Yard | None, corner: Corner | None, trouble: int | None) -> int:
+def said(
+    args: Namespace,
+    look: FirstLook,
+    yard: Yard | None = None,
+    corner: Corner | None = None,
+    trouble: int | None = None,
+    today: date | None = None,
+) -> int:
     """Print the answer; write its sheet where --to says so."""
     words = Words(sheets.show(args, yard), look.basis)
     if args.json:
@@ -96,7 +105,7 @@ def said(args: Namespace, look: FirstLook, yard: Yard | None, corner: Corner | N
     else:
         print(as_text(look, words, yard, corner, trouble))
     if args.to:
-        sheets.write(args, sheets.of_look(look, yard, corner, trouble, yards.day(args)), yard)
+        sheets.write(args, sheets.of_look(look, yard, trouble, today), yard)
     return STOP if look.make_safe else 0
 
 

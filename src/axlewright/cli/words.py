@@ -30,7 +30,9 @@ ON = option("--on", metavar="DATE", default=None, help="date taken as today, as 
 TO = option(
     "--to", metavar="FILE", default=None, help="write a file; its ending says the format: .pdf .html .txt .json"
 )
-PAPER = option("--paper", choices=("A4", "Letter"), default="A4", help="paper of a PDF")
+PAPER = option(
+    "--paper", choices=("A4", "Letter"), default=None, help="paper of a PDF (default: the yard's own, else A4)"
+)
 MEASURES = option("--measures", choices=("metric", "us"), default=None, help="units shown (default: the yard's own)")
 DECIMAL = option("--decimal", choices=(".", ","), default=None, help="decimal mark shown")
 LOOKING = (MEASURES, DECIMAL, PAPER)

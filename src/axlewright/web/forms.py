@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import uuid
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -38,9 +40,24 @@ async def typed(request: Request) -> Typed:
     return Typed({name: tuple(values) for name, values in fields.items()})
 
 
-def by_field(faults: Iterable[Fault], known: Iterable[str], other: str) -> dict[str, Fault]:
+def by_field(
+    faults: Iterable[Fault], known: Iterable[str], other: str, called: Mapping[str, str] | None = None
+) -> dict[str, Fault]:
     """Each mistake at its field; one whose field is not on the page stands at `other`."""
-    fields, found = set(known), {}
+    fields: set[str] = set(known)
+    found: dict[str, Fault] = {}
     for fault in faults:
-        found.setdefault(fault.where if fault.where in fields else other, fault)
+        where = (called or {}).get(fault.where, fault.where)
+        found.setdefault(where if where in fields else other, fault)
     return found
+
+
+def form_id(sent: str = "") -> str:
+    """The id of a form: that which was sent if it is one, so that a form sent twice is kept once; else a new one."""
+    return sent if re.fullmatch(r"[0-9a-f]{32}", sent) else uuid.uuid4().hex
+
+
+def meant(fault: Fault | None) -> list[str]:
+    """The clock reading that a slip may have meant: there is a button to take it."""
+    found = re.search(r"Did you mean ([\d\s.,]*\d)", f"{fault.what} {fault.right}") if fault else None
+    return [found[1]] if found else []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -64,4 +65,10 @@ def store_of(request: Request) -> Store:
 def show_for(yard: Yard) -> Show:
     """Units, decimal mark and paper that the yard likes."""
     title = yard.title
-    return Show(measures=title.measures, decimal=title.decimal, paper="Letter" if title.paper == "letter" else "A4")
+    return Show(measures=title.measures, decimal=title.decimal, paper=title.paper)
+
+
+def day(request: Request, yard: Yard) -> date:
+    """The date taken as today."""
+    today: date | None = request.app.state.today
+    return today or yard.today(date.today())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import uuid
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
 from fastapi import APIRouter
@@ -21,9 +21,9 @@ from axlewright.render import html
 from axlewright.render.show import Show, Words
 from axlewright.sheets.figures import drive_section, looks, machine, plug
 from axlewright.trade.findings import findings
-from axlewright.trade.first_look import numbers, short_outcomes, then, ticks
-from axlewright.web.forms import Typed, by_field, typed
-from axlewright.web.page import page, show_for, store_of
+from axlewright.trade.first_look import numbers, outcomes, short_rows, then, ticks
+from axlewright.web.forms import Typed, by_field, form_id, meant, typed
+from axlewright.web.page import day, page, show_for, store_of
 from axlewright.yard import Corner, Fault, Faults, Hours, Machine, Yard
 
 router = APIRouter()
@@ -41,7 +41,7 @@ class Ticked:
     corner: str = ""
     clock: str = ""
     which: str = "engine"
-    form: str = field(default_factory=lambda: uuid.uuid4().hex)
+    form: str = field(default_factory=form_id)
 
     def ticks(self) -> tuple[str, ...]:
         """All ticks as the first look takes them."""
@@ -56,7 +56,8 @@ class Ticked:
 @router.get("/", include_in_schema=False)
 def ask(request: Request, corner: str = "") -> Response:
     """The first screen, with nothing ticked; a corner may be named already."""
-    return shown(request, store_of(request).read(), Ticked(corner=corner), first_look(today=day(request)))
+    yard = store_of(request).read()
+    return shown(request, yard, Ticked(corner=corner), first_look(today=day(request, yard)))
 
 
 @router.post("/", include_in_schema=False)
@@ -66,7 +67,6 @@ async def tell(request: Request) -> Response:
 
 
 def answer(request: Request, given: Typed) -> Response:
-    form = given.one("form")
     ticked = Ticked(
         park=given.all("park"),
         where=given.all("where"),
@@ -75,7 +75,7 @@ def answer(request: Request, given: Typed) -> Response:
         corner=given.one("corner"),
         clock=given.one("take") or given.one("clock"),
         which=given.one("which", "engine"),
-        form=form if re.fullmatch(r"[0-9a-f]{32}", form) else uuid.uuid4().hex,
+        form=form_id(given.one("form")),
     )
     store, now = store_of(request), desk.Now(datetime.now().astimezone(), "owner", lambda: uuid.uuid4().hex[:12])
     yard = store.read()
@@ -95,8 +95,8 @@ def answer(request: Request, given: Typed) -> Response:
             return RedirectResponse(f"/trouble/{running.number}" if running else "/yard", 303)
         return shown(request, yard, ticked, look_at(request, yard, ticked, clock))
     except Faults as bad:
-        faults = by_field(bad.faults, FIELDS, "clock" if ticked.clock else "park")
-        return shown(request, yard, ticked, first_look(today=day(request)), faults, status=400)
+        faults = by_field(bad.faults, FIELDS, "clock" if ticked.clock else "park", {"hours": "clock"})
+        return shown(request, yard, ticked, first_look(today=day(request, yard)), faults, status=400)
 
 
 def look_at(request: Request, yard: Yard, ticked: Ticked, clock: Hours | None) -> FirstLook:
@@ -121,11 +121,6 @@ def hours(ticked: Ticked, yard: Yard) -> Hours | None:
     return Hours(read.hours, clock)  # type: ignore[arg-type]
 
 
-def day(request: Request, yard: Yard | None = None) -> date:
-    today: date | None = request.app.state.today
-    return today or (yard or store_of(request).read()).today(date.today())
-
-
 def shown(
     request: Request,
     yard: Yard,
@@ -145,7 +140,7 @@ def shown(
         form_id=ticked.form,
         ticked=ticked,
         faults=faults or {},
-        takes=meant(faults or {}),
+        takes=meant((faults or {}).get("clock")),
         park=ticks("park").values(),
         then=words_of_then(show),
         verdicts=[
@@ -167,7 +162,7 @@ def shown(
             }
             for one in look.looks
         ],
-        outcomes=short_outcomes(),
+        outcomes=short(),
         machines=[machine_of(one, show) for one in yard.machines],
         **questions(show),
     )
@@ -235,16 +230,18 @@ def words_of_then(show: Show) -> str:
     return Words(show, made.basis).plain(made.filled(then(), numbers()))
 
 
+def short() -> list[dict[str, str]]:
+    """What each outcome will mean, in short."""
+    by_number = {row.n: row for row in outcomes()}
+    return [
+        {"see": one.see, "field": by_number[one.rows[0]].field, "road": by_number[one.rows[0]].road, "means": one.means}
+        for one in short_rows()
+    ]
+
+
 def stopped() -> list[dict[str, Any]]:
     """What one tick of the park-it-now list says, before anything is sent."""
     return [
         {"line": "WORK IN FIELD", "word": "no", "words": "park it where it stands.", "stops": True, "unseen": False},
         {"line": "GO ON ROAD", "word": "no", "words": "not even home.", "stops": True, "unseen": False},
     ]
-
-
-def meant(faults: dict[str, Fault]) -> list[str]:
-    """The reading that a slip may have meant: a button to take it."""
-    clock = faults.get("clock")
-    found = re.search(r"Did you mean ([\d   .,]+\d)", f"{clock.what} {clock.right}") if clock else None
-    return [found[1]] if found else []

@@ -1,0 +1,69 @@
+"""The sheets of a trouble, and the blank ones: as a page, PDF, text or data."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from fastapi import APIRouter
+from fastapi.responses import Response
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+
+from axlewright.plan.drawn_up import blank, draw_up
+from axlewright.plan.first_look import first_look
+from axlewright.plan.pack import pack
+from axlewright.plan.sheet.frame import Frame
+from axlewright.plan.sheet.make_safe import make_safe
+from axlewright.render import ENDINGS, html, render
+from axlewright.render.show import Show
+from axlewright.sheets import Pack
+from axlewright.web.page import day, page, show_for, store_of
+
+router = APIRouter()
+KINDS = {
+    "pdf": "application/pdf",
+    "txt": "text/plain; charset=utf-8",
+    "json": "application/json",
+    "html": "text/html; charset=utf-8",
+}
+
+
+@router.get("/trouble/{number:int}/{name}", include_in_schema=False)
+def sheet(request: Request, number: int, name: str) -> Response:
+    """One sheet of a trouble; with an ending it comes as a file."""
+    yard = store_of(request).read()
+    return given(draw_up(yard, yard.trouble(number), day(request, yard)), name, show_for(yard), request)
+
+
+@router.get("/make-safe", include_in_schema=False)
+def stop(request: Request) -> Response:
+    """Make safe, before a machine is named: nothing is known but that it stops."""
+    yard = store_of(request).read()
+    made = pack(make_safe(first_look(("park=leans",)), Frame(yard=yard.title.name)))
+    return given(made, "make-safe", show_for(yard), request)
+
+
+@router.get("/blank/{name}", include_in_schema=False)
+def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = None) -> Response:
+    """A blank sheet to print and fill in by hand."""
+    show = show_for(store_of(request).read())
+    if paper:
+        show = Show(measures=show.measures, decimal=show.decimal, paper=paper)
+    return given(blank(), name, show, request)
+
+
+def given(made: Pack, name: str, show: Show, request: Request) -> Response:
+    """A sheet of a pack by its name, as a page or by its ending as a file."""
+    stem, dot, ending = name.partition(".")
+    found = next((one for one in made.sheets if one.name == stem), None)
+    if found is None or (dot and ending not in KINDS):
+        raise HTTPException(404, f"there is no sheet {name}")
+    alone = made.model_copy(update={"sheets": (found,)})
+    if not dot:
+        files = [
+            (word, f"{request.url.path}.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))
+        ]
+        return page(
+            "sheet_page.html", "Trouble", title=found.block.title, body=html.body(found, made, show), files=files
+        )
+    return Response(render(alone, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])

@@ -1,0 +1,157 @@
+"""The Trouble room: all of them by corner, and one with what was seen and a form to add to it."""
+
+from __future__ import annotations
+
+import uuid
+from collections import defaultdict
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from fastapi import APIRouter
+from fastapi.responses import RedirectResponse, Response
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+
+from axlewright import desk
+from axlewright.plan.corners import corner_now
+from axlewright.plan.drawn_up import draw_up
+from axlewright.plan.pack import pack
+from axlewright.plan.sheet.revisions import corner_words
+from axlewright.plan.sheet.trouble import trouble_sheet
+from axlewright.render import html
+from axlewright.render.show import Words
+from axlewright.sheets.figures import empty
+from axlewright.trade.findings import findings
+from axlewright.web.forms import Typed, by_field, form_id, meant, typed
+from axlewright.web.page import day, page, show_for, store_of
+from axlewright.yard import Fault, Faults, Trouble, Yard
+
+router = APIRouter()
+FIRST = ("fluid", "where", "breather", "level", "plug", "bolts", "nuts", "rock")
+PLAIN = ("clock", "which", "who", "note")
+
+
+@router.get("/trouble", include_in_schema=False)
+def troubles(request: Request) -> Response:
+    """Every trouble, those that run first."""
+    yard = store_of(request).read()
+    today = day(request, yard)
+    running, closed = [], []
+    for one in reversed(yard.troubles):
+        stage = yard.stage(one.number)
+        row = {
+            "number": one.number,
+            "where": corner_words(yard, one.corner),
+            "stage": stage,
+            "opened": one.opened.isoformat(),
+        }
+        if stage == "put by":
+            closed.append(row)
+        else:
+            now = corner_now(yard, one.corner, today).verdicts
+            running.append({**row, "words": f"field {now.field.word}, road {now.road.word}"})
+    unseen = sum(not corner_now(yard, corner, today).standing.looked for corner in yard.corners)
+    return page(
+        "troubles.html",
+        "Trouble",
+        title="Trouble",
+        yard=yard.title.name,
+        answer=_answer(len(running), unseen),
+        running=running,
+        closed=closed,
+        empty=html.picture(empty.trouble(), Words(show_for(yard), {}), "none")["svg"],
+    )
+
+
+def _answer(running: int, unseen: int) -> str:
+    troubles = f"{running} trouble{'' if running == 1 else 's'} running" if running else "No trouble is written down"
+    corners = f", {unseen} corner{'' if unseen == 1 else 's'} not looked at" if unseen else ""
+    return f"{troubles}{corners}."
+
+
+@router.get("/trouble/{number:int}", include_in_schema=False)
+def trouble(request: Request, number: int) -> Response:
+    """One trouble."""
+    yard = store_of(request).read()
+    return shown(request, yard, yard.trouble(number), {})
+
+
+@router.post("/trouble/{number:int}", include_in_schema=False)
+async def add(request: Request, number: int) -> Response:
+    """Keep what was seen at it."""
+    return await run_in_threadpool(added, request, number, await typed(request))
+
+
+def added(request: Request, number: int, given: Typed) -> Response:
+    store = store_of(request)
+    yard = store.read()
+    one = yard.trouble(number)
+    chosen = {name: given.one(name) for name in (*findings(), *PLAIN)}
+    chosen["clock"] = given.one("take") or chosen["clock"]
+    now = desk.Now(datetime.now().astimezone(), chosen["who"] or "owner", lambda: uuid.uuid4().hex[:12])
+    try:
+        seen = desk.typed(
+            desk.Seen,
+            yard,
+            {
+                "id": form_id(given.one("form")),
+                "trouble": number,
+                "corner": str(one.corner),
+                "marks": [
+                    {"finding": name, "grade": chosen[name], "note": chosen["note"]}
+                    for name in findings()
+                    if chosen[name]
+                ],
+                "hours": chosen["clock"] or None,
+                "clock": chosen["which"] or None if chosen["clock"] else None,
+                "on": request.app.state.today,
+            },
+        )
+        desk.carry_out(store, lambda standing: desk.add_findings(standing, seen, now))
+    except Faults as bad:
+        faults = by_field(bad.faults, (*findings(), *PLAIN, "marks"), "clock" if chosen["clock"] else "marks", HOURS)
+        return shown(request, yard, one, chosen, faults, status=400, form=given.one("form"))
+    return RedirectResponse(f"/trouble/{number}", 303)
+
+
+HOURS = {"hours": "clock"}
+
+
+def shown(
+    request: Request,
+    yard: Yard,
+    one: Trouble,
+    chosen: Mapping[str, str],
+    faults: Mapping[str, Fault] | None = None,
+    status: int = 200,
+    form: str = "",
+) -> Response:
+    """The page of a trouble, with what was typed if it could not be kept."""
+    today = day(request, yard)
+    made, up = pack(trouble_sheet(yard, one, today)), draw_up(yard, one, today)
+    rest = [name for name in findings() if name not in FIRST]
+    wrong: dict[str, Fault | None] = defaultdict(lambda: None, faults or {})
+    return page(
+        "trouble.html",
+        "Trouble",
+        status=status,
+        title=f"Trouble {one.number}",
+        number=one.number,
+        body=html.body(made.sheets[0], made, show_for(yard)),
+        stopped=up.sheets[0].name == "make-safe",
+        asks=[_ask(name) for name in FIRST],
+        more=[_ask(name) for name in rest],
+        more_open=any(chosen.get(name) for name in rest),
+        chosen=defaultdict(str, chosen),
+        faults=wrong,
+        takes=meant(wrong["clock"]),
+        clocks=yard.machine(one.corner.machine).clocks,
+        form_id=form_id(form),
+        sheets=[{"name": s.name, "title": s.block.title} for s in up.sheets],
+    )
+
+
+def _ask(name: str) -> dict[str, Any]:
+    finding = findings()[name]
+    return {"id": name, "name": finding.name[0].upper() + finding.name[1:], "grades": finding.grades}
