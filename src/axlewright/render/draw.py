@@ -296,7 +296,7 @@ class Pen:
             bold=shape.voice == "must",
             turn=turn,
         )
-        wide = saying.width(self.wider)
+        wide = saying.width(1.0)  # in a wider face it may reach over the arrows, as it may in print
         outside = long < 7
         fits = wide <= long - 0.4
         out = 4.0 if outside else 0.0
@@ -319,7 +319,7 @@ class Pen:
     @property
     def wider(self) -> float:
         """On a page the reader's own face may be a little wider than ours."""
-        return 1.1 if self.page else 1.0
+        return 1.15 if self.page else 1.0
 
     def finish(self, size: Point) -> str:
         """Place the words and put all of it together."""
@@ -361,17 +361,14 @@ class Pen:
         turn = f"rotate({short(saying.turn)} {short(x)} {short(y)})" if saying.turn else None
         rows = []
         for n, line in enumerate(saying.lines):
-            wide = Saying((0, 0), (line,), saying.size, bold=saying.bold).width(self.wider)
             beside = EYE + 1 if saying.eye and n == 0 else 0.0
-            at = x + (beside / 2 if saying.anchor == "middle" else 0.0)
-            rows.append(
-                El("text", *spanned(line), class_=classes or None, x=at, y=y + n * PITCH * saying.size, transform=turn)
-            )
-            if beside:
-                left = {"start": x + wide + 1, "middle": x - (wide + beside) / 2, "end": x - wide - beside}[
-                    saying.anchor
-                ]
-                rows.append(El("path", class_="es", d=eye(left + EYE / 2, y - 0.3 * saying.size, EYE)))
+            at = x + {"start": beside, "middle": beside / 2, "end": -beside}[saying.anchor]
+            y_line = y + n * PITCH * saying.size
+            rows.append(El("text", *spanned(line), class_=classes or None, x=at, y=y_line, transform=turn))
+            if beside:  # at the side of its anchor, where no wider face can reach it
+                half = Saying((0, 0), (line,), saying.size, bold=saying.bold).width(self.wider) / 2
+                middle = x + {"start": EYE / 2, "middle": -half - 0.5, "end": -EYE / 2}[saying.anchor]
+                rows.append(El("path", class_="es", d=eye(middle, y - 0.3 * saying.size, EYE)))
         if saying.goes_to:
             rows = [El("a", *rows, href=saying.goes_to)]
         for row in rows:
