@@ -92,3 +92,8 @@ def test_places_where_a_figure_asks_are_in_per_cent_of_it() -> None:
 def test_a_twin_stands_under_its_figure_only_where_there_is_one() -> None:
     page = html.render(pack(sheet(Figure(drawing=DRAWING), Note(words=text("x")))), Show())
     assert b"<details" not in page
+
+
+def test_the_browser_prints_on_the_paper_that_was_chosen() -> None:
+    assert b"@page{size:letter" in html.render(PACK, Show(paper="Letter"))
+    assert b"@page{size:letter" not in html.render(PACK, Show())

@@ -296,7 +296,7 @@ class Pen:
             bold=shape.voice == "must",
             turn=turn,
         )
-        wide = saying.width(1.0)  # in a wider face it may reach over the arrows, as it may in print
+        wide = saying.width(1.0)  # in a wider face it may reach over the arrows
         outside = long < 7
         fits = wide <= long - 0.4
         out = 4.0 if outside else 0.0

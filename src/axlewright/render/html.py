@@ -119,6 +119,6 @@ def render(pack: Pack, show: Show) -> bytes:
     page = (
         environment()
         .get_template("sheet.html")
-        .render(language=show.language, title=title, css=Markup(css()), bodies=bodies)
+        .render(language=show.language, paper=show.paper, title=title, css=Markup(css()), bodies=bodies)
     )
     return page.encode()
