@@ -57,23 +57,6 @@ class JackUse:
     accepted: YesNo
 
 
-@dataclass(frozen=True, slots=True)
-class GaugeBand:
-    """What the jack's gauge may show, in whole marks of the gauge.
-
-    Attributes:
-        go_from: least reading to go on [Pa]
-        go_to: greatest reading to go on; from here to `lower_above`: lower and ask [Pa]
-        lower_above: lower now above this [Pa]
-        empty: no reading lets the work go on: no lift [-]
-    """
-
-    go_from: Pressure
-    go_to: Pressure
-    lower_above: Pressure
-    empty: YesNo
-
-
 def tyre_give(outside_diameter: Length, rim: Length, share: Share) -> TyreGive:
     """Deflection and loaded radius of a tyre.
 
@@ -254,42 +237,6 @@ def load_from_gauge(raising: Pressure, lowering: Pressure, area: Area) -> Force:
     within("lowering", lowering, 0)
     above("area", area, 0, "an area")
     return (raising + lowering) / 2 * area
-
-
-def gauge_band(
-    low_load: Force,
-    careful_load: Force,
-    limit_load: Force,
-    area: Area,
-    mark: Pressure,
-    raising_friction: Share = 1.07,
-) -> GaugeBand:
-    """What the gauge may show, rounded to its own marks on the careful side.
-
-    Args:
-        low_load: low end of the load, 5 % [N]
-        careful_load: careful end of the load, 95 % [N]
-        limit_load: load at which the first of jack, crib and ground meets its limit [N]
-        area: of the ram [m^2]
-        mark: one mark of the gauge [Pa]
-        raising_friction: 1 where the mean of raising and lowering is read, 1.07 where only raising is [-]
-
-    Returns:
-        three readings in whole marks
-
-    Source: judge.md section 4: from the low end up to the lesser of the careful end and nine tenths of the limit.
-    Valid: friction factor 1 to 1.15; careful end over the limit is no lift.
-    """
-    within("low_load", low_load, 0)
-    above("area", area, 0, "an area")
-    above("mark", mark, 0, "a pressure")
-    within("raising_friction", raising_friction, 1, 1.15)
-    hair = 1e-9  # so that a reading on a mark stays on it
-    go_from = np.ceil(low_load / area / mark - hair) * mark
-    top = np.minimum(raising_friction * careful_load / area, 0.9 * limit_load / area)
-    go_to = np.floor(top / mark + hair) * mark
-    lower_above = np.floor(limit_load / area / mark + hair) * mark
-    return GaugeBand(go_from, go_to, lower_above, (go_to < go_from) | np.asarray(careful_load > limit_load))
 
 
 def jack_lean(drift: Length, jack_height: Length) -> Angle:

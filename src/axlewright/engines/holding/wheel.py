@@ -73,7 +73,7 @@ def tyre_mass(width: Length, diameter: Length, rim: Length, factor: Density) -> 
         width: nominal section width [m]
         diameter: outside diameter [m]
         rim: diameter of the rim [m]
-        factor: mass over width and ring, 145 radial, 175 to lift by [kg/m^3]
+        factor: mass over width and ring, 145 radial, 190 to lift by [kg/m^3]
 
     Returns:
         mass without rim [kg]
