@@ -50,6 +50,7 @@ from axlewright.yard import Fault, Faults, Hours, closest
 
 MAKE_SAFE = "Make it safe first. Nothing else is printed until this is done."
 LISTS = ("park", "place", "wheel")
+LONGEST = 40  # letters of something typed that a message repeats
 QUICK = (
     "wipe",
     "breather",
@@ -193,7 +194,7 @@ def read_ticks(ticked: Iterable[str], *, photo: bool = False) -> tuple[tuple[Tic
 
 
 def _wrong(name: str, given: str, value: str) -> Fault | None:
-    known = [*findings(), *LISTS]
+    known, name, value = [*findings(), *LISTS], _short(name), _short(value)
     if not given:
         return Fault(name or "tick", f"“{name}” says no grade.", "Write FINDING=GRADE, as plug=paste.")
     if name not in known:
@@ -204,6 +205,10 @@ def _wrong(name: str, given: str, value: str) -> Fault | None:
     near = closest(value, grades)
     every = f"There is {', '.join(grades)}."
     return Fault(name, f"{name} has no grade {value}.", f"{near} {every}" if near.startswith("Did") else every)
+
+
+def _short(typed: str) -> str:
+    return typed if len(typed) <= LONGEST else typed[: LONGEST - 1] + "…"
 
 
 def findings_of(ticked: Iterable[str]) -> tuple[tuple[str, str], ...]:
