@@ -177,7 +177,7 @@ def _trouble(draw: st.DrawFn, number: int, machines: list[Machine], drives: list
     machine = draw(st.sampled_from(machines))
     opened = draw(st.dates(FIRST, LAST - timedelta(days=30)))
     trouble = Trouble(
-        id=draw(st.just(str(number)) | ids),
+        id=draw(st.just(str(number)) | ids.map(lambda end: f"t{number}-{end}")),
         number=number,
         corner=draw(st.sampled_from(machine.at_corners())),
         drive=draw(st.sampled_from([None, *(d.id for d in drives)])),

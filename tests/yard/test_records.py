@@ -98,7 +98,7 @@ def test_a_note_keeps_its_lines_and_takes_any_line_end() -> None:
 @pytest.mark.parametrize(
     ("model", "fields", "words"),
     [
-        (Machine, {"id": "lark"}, "file: name is missing. Write name = \"Bramble\"."),
+        (Machine, {"id": "lark"}, "line of name: name is missing. Write name = \"Bramble\"."),
         (Machine, {"id": "lark", "name": 14}, "line of name: name = 14: This is text and stands in quotes."),
         (Machine, {"id": "lark", "name": "L", "clocs": []}, "line of clocs: There is no clocs here. Did you mean clocks?"),
         (Machine, {"id": "Lark!", "name": "L"}, "small letters a to z, digits and hyphens"),

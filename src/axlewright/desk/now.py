@@ -67,7 +67,7 @@ def _blank(given: Any) -> Any:
     return None if isinstance(given, str) and not given.strip() else given
 
 
-TypedHours = Annotated[float | None, BeforeValidator(_hours), Field(ge=0, le=100_000, examples=[2650])]
+TypedHours = Annotated[Annotated[float, Field(ge=0, le=100_000)] | None, BeforeValidator(_hours)]
 Blank = BeforeValidator(_blank)
 
 

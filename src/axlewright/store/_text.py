@@ -63,12 +63,10 @@ class Kept:
 
 
 def spot(file: str, text: str, place: Place, key: str) -> str:
-    """A place as a person finds it: file and line, or file and key where no line can be told."""
+    """A place as a person finds it: file and line, or the file alone where the key does not stand in it."""
     lines = Lines(text)
-    number = lines.line(key, place.table, place.index) or lines.line("", place.table, place.index)
-    if number is None:
-        return f"{file}, {key}" if key and not place.table else file
-    return f"{file}, line {number}"
+    number = lines.line(key, place.table, place.index) or lines.line("", place.table or key, place.index)
+    return file if number is None else f"{file}, line {number}"
 
 
 @lru_cache(maxsize=4096)

@@ -129,7 +129,7 @@ def faults_of(
         key = path[0] if path else ""
         right = example(model, key)
         if error["type"] == "missing" and len(path) == 1:
-            found.append(Fault(where(""), f"{key} is missing.", right and f"{right}."))
+            found.append(Fault(where(key), f"{key} is missing.", right and f"{right}."))
         elif error["type"] == "extra_forbidden" and len(path) == 1:
             found.append(Fault(where(key), f"There is no {key} here.", closest(key, [*model.model_fields, *also])))
         else:
