@@ -57,10 +57,10 @@ def run(args: Namespace) -> int:
 
 def split(words: list[str]) -> tuple[str | None, list[str]]:
     """The corner, if one is named, and the ticks."""
-    corners = [word for word in words if "=" not in word]
+    corners = [word for word in words if "=" not in word and "/" in word]
     if len(corners) > 1:
         raise Faults(Fault(corners[1], "One corner at a time.", "A finding is written FINDING=GRADE, as plug=paste."))
-    return (corners[0] if corners else None), [word for word in words if "=" in word]
+    return (corners[0] if corners else None), [word for word in words if word not in corners]
 
 
 def hours(args: Namespace) -> Hours | None:

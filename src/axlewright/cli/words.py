@@ -74,7 +74,7 @@ COMMANDS: dict[str, CommandWords] = {
         "With a corner, spelled machine/front-left, the findings are kept and a trouble is opened.",
         examples=(
             "axlewright seen plug=paste level=at-mark where=wheel-side",
-            "axlewright seen bramble/front-left plug=flakes level=low --clock 4741",
+            "axlewright seen bramble/front-left plug=flakes level=low --clock 3370",
             "axlewright seen --list",
         ),
         takes=(
@@ -99,7 +99,7 @@ COMMANDS: dict[str, CommandWords] = {
     ),
     "draw-up": CommandWords(
         does="draw up the sheets of a trouble, as far as its verdicts allow",
-        examples=("axlewright draw-up 14", "axlewright draw-up 14 --to pack.pdf --paper Letter"),
+        examples=("axlewright draw-up 6", "axlewright draw-up 6 --to pack.pdf --paper Letter"),
         takes=(
             option(
                 "trouble",

@@ -6,7 +6,8 @@ from datetime import date
 
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
-from axlewright.plan.sheet.first_look import blank_first_look, first_look_sheet
+from axlewright.plan.sheet.first_look import blank_first_look
+from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.plan.sheet.revisions import frame_of

@@ -80,7 +80,7 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
                 place="right",
                 blocks=tuple(_wrench(name, stood) for name in WRENCH),
             ),
-            _would(look),
+            would_mean(look),
             Section(heading="One call", place="right", blocks=(Note(words=text(look.call)),)),
             Section(heading="One date", place="right", blocks=(Note(words=look.date),)),
             *here,
@@ -235,7 +235,7 @@ def _wrench(name: str, stood: dict[str, tuple[Seen, ...]]) -> Boxes:
     )
 
 
-def _would(look: FirstLook) -> Section:
+def would_mean(look: FirstLook) -> Section:
     """What each outcome of the next look would mean; once all five are taken, the next one is rock."""
     if not any(one.shown for one in look.looks):
         short = (meanings(),)

@@ -62,9 +62,9 @@ def needs(yard: Yard, found: tuple[CornerNow, ...], today: date) -> tuple[Need, 
             out.append(Need(0, now, f"{now.standing.words}: make it safe", "today"))
         elif now.trouble:
             field, road = now.verdicts.field.word, now.verdicts.road.word
-            out.append(Need(1, now, f"field {field}, road {road}", "before the next start"))
+            out.append(Need(1, now, f"field {field}, road {road}", "next start"))
         elif not now.standing.looked:
-            out.append(Need(2, now, f"{now.standing.words}. First look, half an hour", "before the season"))
+            out.append(Need(2, now, f"{now.standing.words}. First look, half an hour", "this season"))
     return tuple(sorted(out, key=lambda need: (need.rank, -(need.now.standing.days or 9999 if need.rank == 2 else 0))))
 
 

@@ -184,9 +184,9 @@ def questions(show: Show) -> dict[str, Any]:
 def svg(drawing: Any, show: Show, name: str, css: str) -> Markup:
     """A small drawing beside words that say the same: hidden from a reader of the page."""
     made = str(html.picture(drawing, Words(show, {}), name)["svg"])
-    return Markup(
-        re.sub(r'<svg ([^>]*?)role="img"[^>]*>', rf'<svg \1 class="{css}" aria-hidden="true">', made, count=1)
-    )
+    box = re.search(r'viewBox="[^"]*"', made)
+    bare = re.sub(r"<title[^>]*>.*?</title>", "", made, count=1)
+    return Markup(re.sub(r"<svg [^>]*>", f'<svg class="{css}" {box[0] if box else ""} aria-hidden="true">', bare, count=1))
 
 
 def small(name: str, show: Show) -> Markup:

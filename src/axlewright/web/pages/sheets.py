@@ -36,11 +36,12 @@ def sheet(request: Request, number: int, name: str) -> Response:
 
 
 @router.get("/make-safe", include_in_schema=False)
-def stop(request: Request) -> Response:
+@router.get("/make-safe.{ending}", include_in_schema=False)
+def stop(request: Request, ending: str = "") -> Response:
     """Make safe, before a machine is named: nothing is known but that it stops."""
     yard = store_of(request).read()
     made = pack(make_safe(first_look(("park=leans",)), Frame(yard=yard.title.name)))
-    return given(made, "make-safe", show_for(yard), request)
+    return given(made, f"make-safe.{ending}" if ending else "make-safe", show_for(yard), request)
 
 
 @router.get("/blank/{name}", include_in_schema=False)

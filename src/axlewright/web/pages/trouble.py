@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import uuid
-from collections import defaultdict
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
@@ -131,7 +130,7 @@ def shown(
     today = day(request, yard)
     made, up = pack(trouble_sheet(yard, one, today)), draw_up(yard, one, today)
     rest = [name for name in findings() if name not in FIRST]
-    wrong: dict[str, Fault | None] = defaultdict(lambda: None, faults or {})
+    wrong = dict(faults or {})
     return page(
         "trouble.html",
         "Trouble",
@@ -143,9 +142,9 @@ def shown(
         asks=[_ask(name) for name in FIRST],
         more=[_ask(name) for name in rest],
         more_open=any(chosen.get(name) for name in rest),
-        chosen=defaultdict(str, chosen),
+        chosen=chosen,
         faults=wrong,
-        takes=meant(wrong["clock"]),
+        takes=meant(wrong.get("clock")),
         clocks=yard.machine(one.corner.machine).clocks,
         form_id=form_id(form),
         sheets=[{"name": s.name, "title": s.block.title} for s in up.sheets],

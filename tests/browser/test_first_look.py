@@ -1,0 +1,98 @@
+"""The main job in a real browser: phone and desk, with and without a script, checked for people who cannot see it."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from browser.conftest import SHOTS
+
+pytestmark = pytest.mark.browser
+SIZES = ((360, 780), (1280, 900))
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("script", [True, False])
+def test_from_an_oil_spot_to_a_printed_sheet(width: int, height: int, script: bool, browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": width, "height": height}, java_script_enabled=script)
+    page = context.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(address)
+    page.get_by_label("oil at: wheel side, behind the disc").check()
+    page.get_by_label("flakes: flat, bright, to 2 mm, gritty").check()
+    page.get_by_role("button", name="Tell me").click()
+    assert page.get_by_label("oil at: wheel side, behind the disc").is_checked()
+    assert page.locator(".ans .nk .v").first.inner_text().startswith("WORK IN FIELD")
+    corner = "Linnet, front left" if script else "Wren, front right"
+    page.get_by_label(corner).check(force=True)
+    page.get_by_role("button", name="Tell me").click()
+    page.wait_for_url(re.compile(r"/trouble/\d+$"))
+    assert "flakes" in page.locator("main").inner_text()
+    page.get_by_label("Fluid").or_(page.locator("#f-level")).last.select_option("at-mark")
+    page.get_by_role("button", name="Keep it").click()
+    page.wait_for_url(re.compile(r"/trouble/\d+(#write)?$"))
+    page.get_by_role("link", name="First look", exact=True).first.click()
+    assert page.locator("h1").count() >= 1
+    SHOTS.mkdir(parents=True, exist_ok=True)
+    page.screenshot(path=SHOTS / f"first-look-{width}-{'script' if script else 'plain'}.png", full_page=True)
+    assert {url.split("/")[2] for url in asked} == {address.split("/")[2]}
+    assert page.evaluate("document.documentElement.scrollWidth") <= width if script else True
+    context.close()
+
+
+def test_one_tick_of_the_park_it_now_list_turns_the_answer_without_sending(browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 780}, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address)
+    assert page.locator(".ans .nk").first.is_visible()
+    page.get_by_label("A jet or mist of oil: hands off").check()
+    assert page.locator(".ans .yes").is_visible()
+    assert not page.locator(".ans > .nk").is_visible()
+    context.close()
+
+
+@pytest.mark.parametrize("path", ["/", "/yard", "/trouble", "/trouble/6", "/trouble/7/make-safe", "/trouble/41"])
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_no_barrier_and_nothing_cut_off(path: str, width: int, height: int, browser: Any, address: str) -> None:
+    for scheme in ("light", "dark"):
+        context = browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme)
+        page = context.new_page()
+        page.goto(address + path)
+        found = Axe().run(page).response["violations"]
+        told = [f"{v['id']}: {v['help']} {[n['html'][:120] for n in v['nodes'][:3]]}" for v in found]
+        assert not told, f"{path} {width} {scheme}\n" + "\n".join(told)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        context.close()
+
+
+def test_by_keyboard_alone(browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    page = context.new_page()
+    page.goto(address)
+    page.get_by_label("A jet or mist of oil: hands off").focus()
+    page.keyboard.press("Space")
+    page.get_by_role("button", name="Tell me").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_load_state()
+    assert page.locator(".ans .yes").is_visible()
+    context.close()
+
+
+def test_every_text_is_large_enough_to_read(browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 780})
+    page = context.new_page()
+    for path in ("/", "/yard", "/trouble/6", "/trouble/7/make-safe"):
+        page.goto(address + path)
+        small = page.evaluate(
+            """() => [...document.querySelectorAll('body *')].filter(e => [...e.childNodes].some(n => n.nodeType === 3
+               && n.textContent.trim()) && e.getClientRects().length && !e.closest('.vh') && !e.closest('title'))
+               .map(e => { const own = parseFloat(getComputedStyle(e).fontSize); const svg = e.ownerSVGElement;
+                 const scale = svg ? svg.getScreenCTM().a : 1; return [own * scale, e.textContent.trim().slice(0, 40)] })
+               .filter(([size]) => size < 12.79)"""
+        )
+        assert not small, f"{path}: {small[:5]}"
+    context.close()

@@ -1,0 +1,44 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from axlewright import cli, store
+
+
+@dataclass(frozen=True)
+class Ran:
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Ran]
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
+    """The command line as a person calls it, in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("AXLEWRIGHT_YARD", raising=False)
+
+    def call(*words: str) -> Ran:
+        try:
+            code = cli.main(words)
+        except SystemExit as end:
+            code = int(end.code or 0)
+        said = capsys.readouterr()
+        return Ran(code, said.out, said.err)
+
+    return call
+
+
+@pytest.fixture
+def yard(tmp_path: Path) -> Path:
+    """A copy of the demo yard."""
+    folder = tmp_path / "low meadow"
+    store.lay_out(folder, store.DEMO)
+    return folder
