@@ -6,8 +6,9 @@ import hashlib
 import os
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 
 from axlewright.store import _edit, _safe
@@ -136,12 +137,27 @@ def _text(data: bytes) -> str:
     return data.decode("utf-8-sig", "replace").replace("\r\n", "\n")
 
 
+@dataclass(frozen=True, slots=True)
+class _Marked:
+    """Files that are the same when their mark is."""
+
+    mark: int
+    files: Files = field(compare=False)
+
+
 def picture(files: Files, today: date | None, folder: str = "") -> Yard:
     """The yard that these files hold.
 
     Raises:
         Faults: every mistake of every file, and between them
     """
+    return _picture(_Marked(mark(files), files), today, folder)
+
+
+@lru_cache(maxsize=8)
+def _picture(marked: _Marked, today: date | None, folder: str) -> Yard:
+    """The picture is frozen, so that a folder which did not change need not be read into records again."""
+    files = marked.files
     found, faults = _read_all(files)
     places: dict[int, Place] = {}
     records: list[Record] = []
@@ -161,7 +177,7 @@ def picture(files: Files, today: date | None, folder: str = "") -> Yard:
         place = places.get(id(record))
         return spot(place.file, _text(files[place.file]), place, key) if place else folder
 
-    yard = Yard.of(records, mark(files))
+    yard = Yard.of(records, marked.mark)
     faults += mistakes(yard, today, where, only=real)
     if faults:
         raise Faults(*sorted(set(faults), key=lambda f: _in_order(f.where)))

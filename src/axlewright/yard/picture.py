@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -190,8 +189,15 @@ class Yard:
         return tuple(d for d in self.drives if d.sits == "shelf")
 
     # troubles
+    @cached_property
+    def _stages(self) -> Mapping[int, list[Stage]]:
+        by_trouble: dict[int, list[Stage]] = defaultdict(list)
+        for stage in self.stages:
+            by_trouble[stage.trouble].append(stage)
+        return dict(by_trouble)
+
     def stages_of(self, number: int) -> tuple[Stage, ...]:
-        return tuple(s for s in self.stages if s.trouble == number)
+        return tuple(self._stages.get(number, ()))
 
     def stage(self, number: int) -> StageName:
         """The stage that a trouble has come to."""
@@ -296,7 +302,7 @@ def _by_id(record: Record) -> str:
 
 def _by_day(record: Any) -> tuple[date, str, str]:
     """By the day it speaks of, then by when it was kept; the body settles what is left, so that order never hangs on chance."""
-    return record.on, record.at.isoformat() if record.at else "", json.dumps(record.body(), sort_keys=True)
+    return record.on, record.at.isoformat() if record.at else "", record.model_dump_json(exclude={"at"})
 
 
 def _by_look(found: Finding) -> tuple[date, float, str, str]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cache
+from itertools import pairwise
 
 from axlewright.kinds import Kind
 from axlewright.quantities.units import NotRead, parse
@@ -240,12 +241,37 @@ def _clocks(look: _Look, doubted: Collection[Record]) -> Found:
             own = in_order(r for r in reads if r.hours.clock == clock)
             if clock in machine.clocks:
                 others = [r for r in reads if r.hours.clock != clock]
-                for bad, other in _strays(own, new):
-                    yield _slip(look, machine, bad, other, others)
+                strays = tuple(_strays(own, new))
+                yield from (_slip(look, machine, bad, other, others) for bad, other in strays)
+                if clock == "threshing" and not strays:
+                    yield from _outrun(look, machine, reads, new)
                 continue
             right = f"It has {' and '.join(machine.clocks)}: say which was read."
             for one in own:
                 yield look.fault(one.record, "clock", f"{machine.name} has no {clock} clock.", right)
+
+
+def _outrun(look: _Look, machine: Machine, reads: Sequence[Read], new: Collection[int]) -> Found:
+    """The threshing clock never runs more than the engine's: one that seems to was read off the wrong clock."""
+    engine = in_order(r for r in reads if r.hours.clock == "engine")
+    threshing = in_order(r for r in reads if r.hours.clock == "threshing")
+    for earlier, later in pairwise(threshing):
+        before = [r for r in engine if r.on <= earlier.on]
+        after = [r for r in engine if r.on >= later.on]
+        if later.new_clock or not before or not after or any(r.new_clock for r in engine):
+            continue
+        start, end = before[-1].hours, after[0].hours
+        ran, most = later.hours.hours - earlier.hours.hours, end.hours - start.hours
+        if ran <= most + start.about + end.about + earlier.hours.about + later.hours.about:
+            continue
+        doubted = later if id(later.record) in new or id(earlier.record) not in new else earlier
+        yield look.fault(
+            doubted.record,
+            "hours",
+            f"{machine.name}, threshing clock {spell(doubted.hours.hours)} h on {doubted.on}: it would have run"
+            f" {spell(ran)} h while the engine ran {spell(most)}.",
+            "Was it the engine clock that was read?",
+        )
 
 
 def _strays(reads: Sequence[Read], new: Collection[int]) -> Iterator[tuple[Read, Read]]:
