@@ -11,6 +11,7 @@ from axlewright import desk
 from axlewright.cli import sheets, yards
 from axlewright.plan.facts import job_open, seen_at
 from axlewright.plan.first_look import FirstLook, findings_of, first_look
+from axlewright.quantities.units import NotRead, parse
 from axlewright.render.show import Words
 from axlewright.trade.findings import findings
 from axlewright.yard import Corner, Fault, Faults, Hours, Yard
@@ -64,18 +65,29 @@ def split(words: list[str]) -> tuple[str | None, list[str]]:
 
 
 def hours(args: Namespace) -> Hours | None:
-    """What --clock says: 4730, about 4730, 4730 ± 10."""
+    """What --clock says: 4730, about 4730, 4730 ± 10.
+
+    Raises:
+        Faults: it is no clock reading
+    """
     if args.clock is None:
         return None
-    about = args.clock.strip().lower().startswith("about")
-    bare = args.clock.lower().replace("about", "").replace("+-", "±")
-    figure, _, off = bare.partition("±")
-    read = desk.ReadClock.model_validate({"machine": "-", "hours": figure, "about": off})
-    if read.hours is None:
-        raise Faults(
-            Fault("--clock", f"{args.clock!r} is no clock reading.", "Write --clock 4730, or --clock 'about 4730'.")
-        )
-    return Hours(read.hours, "threshing" if args.threshing else "engine", read.about or (10.0 if about else 0.0))
+    figure, _, off = args.clock.lower().replace("about", "").replace("+-", "±").partition("±")
+    about = "about" in args.clock.lower()
+    try:
+        read, doubt = (_hours(figure), _hours(off) if off.strip() else ABOUT if about else 0.0)
+    except NotRead:
+        right = "Write --clock 4730, or --clock 'about 4730'."
+        raise Faults(Fault("--clock", f"{args.clock} is no clock reading.", right)) from None
+    return Hours(read, "threshing" if args.threshing else "engine", doubt)
+
+
+ABOUT = 10.0  # h, what "about" may be off by: common practice, no source
+
+
+def _hours(text: str) -> float:
+    bare = text.strip().removesuffix("h").strip()
+    return round(parse(f"{bare} h", "duration").si / 3600.0, 3)
 
 
 def listed(args: Namespace) -> int:

@@ -83,14 +83,14 @@ class Deed(BaseModel):
         return self.on or yard.today(now.at.date())
 
 
-def typed(model: type[D], yard: Yard, fields: Mapping[str, Any]) -> D:
-    """A deed from the fields of a form or a command, as text.
+def typed(model: type[D], yard: Yard | None, fields: Mapping[str, Any]) -> D:
+    """A deed from the fields of a form or a command, as text, with the yard's decimal mark where there is a yard.
 
     Raises:
         Faults: every field that cannot be read; `where` is the field's name
     """
     try:
-        return model.model_validate(fields, context={"decimal": yard.title.decimal})
+        return model.model_validate(fields, context={"decimal": yard.title.decimal if yard else "."})
     except ValidationError as bad:
         raise Faults(*faults_of(bad, model, lambda key: key or "form")) from None
 
