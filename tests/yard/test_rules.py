@@ -182,3 +182,27 @@ def test_without_a_today_no_day_is_refused_and_the_yards_own_wins() -> None:
 def test_the_kinds_of_finding_are_the_trades_own() -> None:
     assert known_grades()["plug"][0] == "clean"
     assert not said(found(finding="hum", grade="loud"), grades={"hum": ("loud",)})
+
+
+def test_the_threshing_clock_never_outruns_the_engine() -> None:
+    """Common practice, no source: one clock counts while the other does, so it cannot count more."""
+    yard = Yard.of(
+        [
+            Title(name="Yard"),
+            Machine(id="bramble", name="Bramble", clocks=("engine", "threshing")),
+            *(
+                ClockReading(id=f"r{n}", machine="bramble", on=on, hours=hours, clock=clock)
+                for n, (on, hours, clock) in enumerate(
+                    (
+                        (date(2026, 7, 1), 3000, "engine"),
+                        (date(2026, 7, 1), 2200, "threshing"),
+                        (date(2026, 8, 20), 3090, "engine"),
+                        (date(2026, 8, 20), 3088, "threshing"),
+                    )
+                )
+            ),
+        ]
+    )
+    faults = mistakes(yard, date(2026, 8, 20))
+    assert ["threshing clock 3\u00a0088 h" in f.what for f in faults] == [True]
+    assert "engine clock" in faults[0].right

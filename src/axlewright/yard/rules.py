@@ -262,7 +262,10 @@ def _outrun(look: _Look, machine: Machine, reads: Sequence[Read], new: Collectio
             continue
         start, end = before[-1].hours, after[0].hours
         ran, most = later.hours.hours - earlier.hours.hours, end.hours - start.hours
-        if ran <= most + start.about + end.about + earlier.hours.about + later.hours.about:
+        doubt = (
+            start.about + end.about + earlier.hours.about + later.hours.about + MOST_A_DAY
+        )  # read on one day, not in one hour
+        if ran <= most + doubt:
             continue
         doubted = later if id(later.record) in new or id(earlier.record) not in new else earlier
         yield look.fault(
