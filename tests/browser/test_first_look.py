@@ -27,8 +27,8 @@ def test_from_an_oil_spot_to_a_printed_sheet(width: int, height: int, script: bo
     page.get_by_role("button", name="Tell me").click()
     assert page.get_by_label("oil at: wheel side, behind the disc").is_checked()
     assert page.locator(".ans .nk .v").first.inner_text().startswith("WORK IN FIELD")
-    corner = "Linnet, front left" if script else "Wren, front right"
-    page.get_by_label(corner).check(force=True)
+    corner = "c-1-linnet" if script else "c-2-wren"
+    page.locator(f"label[for='{corner}']").click()
     page.get_by_role("button", name="Tell me").click()
     page.wait_for_url(re.compile(r"/trouble/\d+$"))
     assert "flakes" in page.locator("main").inner_text()
@@ -76,8 +76,8 @@ def test_by_keyboard_alone(browser: Any, address: str) -> None:
     page.get_by_label("A jet or mist of oil: hands off").focus()
     page.keyboard.press("Space")
     page.get_by_role("button", name="Tell me").focus()
-    page.keyboard.press("Enter")
-    page.wait_for_load_state()
+    with page.expect_navigation():
+        page.keyboard.press("Enter")
     assert page.locator(".ans .yes").is_visible()
     context.close()
 

@@ -1,0 +1,25 @@
+"""The blank sheets in the repository are what the program makes today."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from axlewright.plan.drawn_up import blank
+from axlewright.render import render
+from axlewright.render.show import Show
+
+BLANK = Path(__file__).parents[2] / "blank"
+MM = 72 / 25.4
+
+
+@pytest.mark.parametrize(("paper", "width", "height"), [("A4", 210.0, 297.0), ("Letter", 215.9, 279.4)])
+def test_the_blank_first_look_is_what_the_program_makes(paper: str, width: float, height: float) -> None:
+    show = Show(paper="A4" if paper == "A4" else "Letter")
+    file = BLANK / f"first-look-{paper.lower()}.pdf"
+    again = f"make it anew: python run.py draw-up --paper {paper} --to blank/{file.name}"
+    assert file.read_bytes() == render(blank(), show, "pdf"), again
+    (page,) = PdfReader(file).pages
+    assert (float(page.mediabox.width) / MM, float(page.mediabox.height) / MM) == pytest.approx((width, height), abs=0.2)
