@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from axlewright.engines.holding._points import Point as Point  # stands here for all who hold and lift
 from axlewright.engines.holding._points import (
-    Point,
     cross,
     dot,
     double_area,
