@@ -12,6 +12,7 @@ from axlewright.formulary.call import call
 from axlewright.kinds import KINDS
 from axlewright.plan.workings import Workings
 from axlewright.quantities import Exact, LogNormal, Normal, Quantity, Spread, Uniform, parse
+from benchmarks.clock import Bench
 
 COUNT = 2048
 
@@ -36,42 +37,61 @@ def _workings() -> Workings:
 TAKES = {"torque": "torque", "pitch": "pitch", "pitch_diameter": "pitch-diameter", "friction_thread": "thread", "friction_head": "head", "bearing_diameter": "face"}  # fmt: skip
 
 
-def rows() -> list[tuple[str, float, str]]:
-    """Name, value, unit of each measurement."""
-    warm = _workings()
-    warm.work_out("preload", preload_from_torque, **TAKES)
-    arrays = {slot: warm[name].draws for slot, name in TAKES.items()}
-    texts = {"torque": "370 N·m", "diameter": "16 mm", "nut-factor": "0.15"}
-    call("preload-from-nut-factor", texts)
+def warm() -> Workings:
+    """Workings with all draws and the engine's answer at hand."""
+    made = _workings()
+    made.work_out("preload", preload_from_torque, **TAKES)
+    return made
+
+
+def warm_call() -> float:
+    made = warm()
+    return _best(lambda: made.work_out("preload", preload_from_torque, **TAKES), 2000)
+
+
+def engine_alone() -> float:
+    made = warm()
+    arrays = {slot: made[name].draws for slot, name in TAKES.items()}
+    return _best(lambda: preload_from_torque(**arrays), 500)
+
+
+def what_if_known() -> float:
+    made = warm()
 
     def changed() -> None:
-        other = warm.what_if(Quantity("torque", KINDS["torque"], Normal(360, 9), "assumed", "benchmark"))
+        other = made.what_if(Quantity("torque", KINDS["torque"], Normal(360, 9), "assumed", "benchmark"))
         other.work_out("preload", preload_from_torque, **TAKES)
 
     changed()
-    done = subprocess.run(
-        [sys.executable, "-c", "import time; t = time.perf_counter(); from axlewright.formulary import formula; formula('preload-from-nut-factor'); print(time.perf_counter() - t)"],
-        capture_output=True, text=True, check=True,
-    )  # fmt: skip
-    return [
-        (
-            "work_out, six inputs, warm",
-            _best(lambda: warm.work_out("preload", preload_from_torque, **TAKES), 2000),
-            "µs",
-        ),
-        ("the same engine without workings", _best(lambda: preload_from_torque(**arrays), 500), "µs"),
-        ("what if, one input back to a known value", _best(changed, 500), "µs"),
-        (
-            "all of it cold: six draws and the engine",
-            _best(lambda: _workings().work_out("preload", preload_from_torque, **TAKES), 50),
-            "µs",
-        ),
-        ("formula called with three typed texts", _best(lambda: call("preload-from-nut-factor", texts), 500), "µs"),
-        ("a typed torque read", _best(lambda: parse("340 lbf·ft", "torque"), 2000), "µs"),
-        ("a formula found by name, from a fresh start", float(done.stdout) * 1000, "ms"),
+    return _best(changed, 500)
+
+
+def cold() -> float:
+    return _best(lambda: _workings().work_out("preload", preload_from_torque, **TAKES), 50)
+
+
+def typed_call() -> float:
+    texts = {"torque": "370 N·m", "diameter": "16 mm", "nut-factor": "0.15"}
+    call("preload-from-nut-factor", texts)
+    return _best(lambda: call("preload-from-nut-factor", texts), 500)
+
+
+def by_name() -> float:
+    """Milliseconds from a started Python to a formula in hand."""
+    clocked = "import time; t = time.perf_counter(); from axlewright.formulary import formula; formula('preload-from-nut-factor'); print(time.perf_counter() - t)"
+    took = [
+        subprocess.run([sys.executable, "-c", clocked], capture_output=True, text=True, check=True) for _ in range(5)
     ]
+    return min(float(done.stdout) for done in took) * 1000
 
 
-if __name__ == "__main__":
-    for name, value, unit in rows():
-        print(f"{name:45} {value:8.1f} {unit}")
+def benches() -> list[Bench]:
+    return [
+        Bench("work_out, six inputs, warm", warm_call, "µs", 10.0),
+        Bench("the same engine over 2,048 draws, without workings", engine_alone, "µs"),
+        Bench("what if, one input to a value met before", what_if_known, "µs"),
+        Bench("all of it cold: six draws and the engine", cold, "µs"),
+        Bench("a formula called with three typed texts", typed_call, "µs"),
+        Bench("a typed torque read", lambda: _best(lambda: parse("340 lbf·ft", "torque"), 2000), "µs"),
+        Bench("a formula found by name, from a fresh start", by_name),
+    ]

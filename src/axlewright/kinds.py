@@ -69,6 +69,9 @@ SubgradeModulus: TypeAlias = Annotated[Number, Kind("subgrade-modulus", "Pa/m", 
 DynamicViscosity: TypeAlias = Annotated[Number, Kind("dynamic-viscosity", "Pa s", (-1, 1, -1))]
 
 
+LAST_AXIS = "along the last axis"  # marks a kind of which an array holds one a thing: Annotated[..., Kind, LAST_AXIS]
+
+
 def kind_of(alias: object) -> Kind:
     """The kind that a type alias such as `Length` carries."""
     for mark in getattr(alias, "__metadata__", ()):

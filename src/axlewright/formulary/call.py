@@ -111,7 +111,8 @@ class _Reading:
             return _LEFT_OUT
         if slot.many:
             parts = [part for part in text.split(";" if ";" in text else ",") if part.strip()]
-            return tuple(self._one(slot, key, part.strip()) for part in parts)
+            several = tuple(self._one(slot, key, part.strip()) for part in parts)
+            return np.stack(several, axis=-1) if slot.axis and _LEFT_OUT not in several else several
         return self._one(slot, key, text)
 
     def _one(self, slot: Slot, key: str, text: str) -> Any:
@@ -127,6 +128,8 @@ class _Reading:
             try:
                 typed = parse(text, slot.kind, self.decimal)
             except NotRead as plain:
+                if slot.one or slot.many:
+                    raise
                 try:
                     spread = read_spread(text, slot.kind, self.decimal)
                 except NotRead as bad:
@@ -269,7 +272,7 @@ def values(slot: Slot, got: Any, measures: Measures, at: str) -> Iterator[Value]
     """The numbers of a slot, one by one: parts of structures as `name.part`, of many by number."""
     if slot.form == "structure":
         for number, one in enumerate(got, 1) if slot.many else [(0, got)]:
-            here = f"{at}.{number}" if number else at
+            here = ".".join(str(part) for part in (at, number) if part)
             for part in slot.fields:
                 yield from values(part, getattr(one, part.name), measures, f"{here}.{part.name}" if here else part.name)
     elif slot.many:
@@ -302,7 +305,7 @@ def _yes_or_no(slot: Slot, got: Any, at: str) -> Value:
 
 def _number(slot: Slot, got: Any, measures: Measures, at: str) -> Value:
     draws = np.asarray(got, float)
-    middle = float(np.median(draws))
+    middle = float(draws.flat[0] if draws.size == 1 else np.median(draws))
     unit = unit_for(slot.kind.name, measures, middle)
     if draws.size == 1:
         return Value(at, slot.words, slot.kind, middle, unit)

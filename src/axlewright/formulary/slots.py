@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from axlewright.kinds import KINDS, Kind
+from axlewright.kinds import KINDS, LAST_AXIS, Kind
 
 REQUIRED: Any = object()
 WORD = Kind("word", "-")  # one of a few words
@@ -36,7 +36,7 @@ class Slot:
     """One argument, or one part of a result.
 
     A quantity has its kind; anything else a kind of its own, by name. `fields` are the parts of a structure;
-    `many` of them may be given.
+    `many` of them may be given, as a tuple; with `axis` as an array.
     """
 
     name: str
@@ -48,6 +48,8 @@ class Slot:
     type: Any = None
     fields: tuple[Slot, ...] = ()
     many: bool = False
+    one: bool = False  # one number, never draws
+    axis: bool = False  # an array with one a thing along its last axis
 
     @property
     def needed(self) -> bool:
@@ -121,7 +123,8 @@ def slot_of(name: str, hint: Any, words: str, unit: str, default: Any, faults: l
     made: Slot | None = None
     marks = getattr(hint, "__metadata__", ())
     if kind := next((m for m in marks if isinstance(m, Kind)), None):
-        made = Slot(name, kind, words, default, ("yes", "no") if kind.name == "yes-no" else ())
+        answers = ("yes", "no") if kind.name == "yes-no" else ()
+        made = Slot(name, kind, words, default, answers, one=hint.__origin__ is float, axis=LAST_AXIS in marks)
     elif named := next((m for m in marks if isinstance(m, Named)), None):
         choices = named.choices() if named.choices else ()
         made = Slot(name, Kind(named.name, "-"), words, default, choices, "named", named)
@@ -144,7 +147,7 @@ def slot_of(name: str, hint: Any, words: str, unit: str, default: Any, faults: l
         faults.append(f"{name or 'the result'} has no unit in brackets; it is [{wanted}]")
     elif unit and unit != wanted:
         faults.append(f"{name or 'the result'} is a {made.kind.name} in [{wanted}], its docstring says [{unit}]")
-    return dataclasses.replace(made, many=many)
+    return dataclasses.replace(made, many=many or made.axis)
 
 
 def _one_of_many(hint: Any) -> tuple[Any, bool]:

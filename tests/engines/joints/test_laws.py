@@ -90,7 +90,7 @@ def test_other_units_give_the_same_answer(function: Callable[..., Any]) -> None:
     hints = get_type_hints(function, include_extras=True)
     names = list(inspect.signature(function).parameters)
     slots = {name: of_kind(hints[name]) for name in names}
-    if None in slots.values():
+    if None in slots.values() or "readings" in names:
         pytest.skip("readings of any kind")
     by = (3.7, 0.21, 5.3)  # metre, kilogram, second
     before = function(**{name: SAMPLE[name] for name in names})

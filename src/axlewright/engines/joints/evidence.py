@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Annotated, TypeAlias
+
 import numpy as np
 
 from axlewright.engines.joints.tightening import loosening_torque
 from axlewright.engines.limits import OutOfRange, above, within
-from axlewright.kinds import Array, Count, Force, Length, Number, Share, Torque
+from axlewright.kinds import LAST_AXIS, Array, Count, Force, Length, Share, Torque, kind_of
 
 NORMAL = 0.6745  # median absolute deviation of a standard normal, so that a score counts standard deviations
 STANDS_OUT = 3.5  # score from which a reading stands out; Iglewicz and Hoaglin 1993, from memory
+
+Readings: TypeAlias = Annotated[Sequence[float] | Array, kind_of(Share), LAST_AXIS]  # plain numbers of any one unit
 
 
 def preload_from_break_out(
@@ -45,12 +50,12 @@ def preload_from_break_out(
     return break_out / per_newton
 
 
-def stand_out_scores(readings: Number, resolution: Number) -> Array:
+def stand_out_scores(readings: Readings, resolution: Share) -> Readings:
     """How far each bolt's reading stands out from the others of its pattern.
 
     Args:
-        readings: angle from snug, torque or stretch, one a bolt along the last axis [any]
-        resolution: what the tool can tell apart; spread below it is not counted [same unit]
+        readings: angle from snug, torque or stretch, plain numbers of one unit, one a bolt along the last axis [-]
+        resolution: what the tool can tell apart; in the same unit; spread below it is not counted [-]
 
     Returns:
         score in robust standard deviations; 3.5 and more stands out: high turned too far (yields or strips), low too

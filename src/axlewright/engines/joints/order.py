@@ -10,10 +10,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Annotated, Literal, TypeAlias
 
 from axlewright.engines.limits import OutOfRange, above, within
+from axlewright.kinds import Share, Torque, kind_of
 
+OneTorque: TypeAlias = Annotated[float, kind_of(Torque)]  # one setting of one wrench, never draws
+OneShare: TypeAlias = Annotated[float, kind_of(Share)]
 Pattern = Literal["cross", "circle"]  # across the flange; round it until none turns
 BOLTS_MOST = 200
 ROUNDING = 1e-9  # of a mark: a torque that stands on a mark stays on it
@@ -119,7 +122,7 @@ def fitted_first(order: Sequence[int], fitted: Sequence[int]) -> tuple[int, ...]
     return (*fitted, *(number for number in order if number not in set(fitted)))
 
 
-def lopsidedness(order: Sequence[int], bolts: int) -> float:
+def lopsidedness(order: Sequence[int], bolts: int) -> OneShare:
     """How lopsided a joint gets while it is tightened: the longest sum of radii of tightened bolts.
 
     Args:
@@ -146,14 +149,20 @@ def lopsidedness(order: Sequence[int], bolts: int) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Pass:
-    """One pass: what share of the final torque, what the wrench is set to, in which order of going."""
+    """One pass.
 
-    share: float
-    torque: float
+    Attributes:
+        share: share of the final torque [-]
+        torque: what the wrench is set to [N m]
+        pattern: in which order of going
+    """
+
+    share: OneShare
+    torque: OneTorque
     pattern: Pattern
 
 
-def passes(torque: float, shares: Sequence[float], mark: float) -> tuple[Pass, ...]:
+def passes(torque: OneTorque, shares: Sequence[OneShare], mark: OneTorque) -> tuple[Pass, ...]:
     """The passes with a wrench: cross to the full torque, then round the circle at the same until none turns.
 
     Args:
@@ -183,7 +192,7 @@ def passes(torque: float, shares: Sequence[float], mark: float) -> tuple[Pass, .
     return tuple(made)
 
 
-def floor_to_mark(value: float, mark: float) -> float:
+def floor_to_mark(value: OneTorque, mark: OneTorque) -> OneTorque:
     """A setting rounded down to a mark of the tool's scale.
 
     Args:
