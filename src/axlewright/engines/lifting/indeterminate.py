@@ -27,17 +27,20 @@ class TensionRange:
     greatest: tuple[Force, ...]
 
 
-def _towards(hook: Point, centre: Point, eyes: tuple[Point, ...]) -> tuple[Array, Array, tuple[int, ...]]:
-    """Unit vectors from eyes to hook (n, e, 3), up (n, 3), and the shape of the draws."""
+def _towards(
+    weight: Force, hook: Point, centre: Point, eyes: tuple[Point, ...]
+) -> tuple[Array, Array, Array, tuple[int, ...]]:
+    """Weights (n), unit vectors from eyes to hook (n, e, 3), up (n, 3), and the shape of the draws."""
     points = (hook, centre, *eyes)
-    drawn = np.broadcast_arrays(*(np.asarray(part, float) for p in points for part in (p.x, p.y, p.z)))
-    shape = drawn[0].shape
+    numbers = [part for p in points for part in (p.x, p.y, p.z)]
+    load, *drawn = np.broadcast_arrays(*(np.asarray(n, float) for n in (weight, *numbers)))
+    shape = load.shape
     at = np.stack([d.reshape(-1) for d in drawn], axis=-1).reshape(-1, len(points), 3)
     arms = at[:, :1, :] - at[:, 1:, :]
     long = np.sqrt((arms**2).sum(axis=-1))
     above("hook", long, 0, "apart from the eyes and the centre of gravity")
     unit = arms / long[..., None]
-    return unit[:, 1:], unit[:, 0], shape
+    return load.reshape(-1), unit[:, 1:], unit[:, 0], shape
 
 
 def tension_range(weight: Force, hook: Point, centre: Point, eyes: tuple[Point, ...]) -> TensionRange:
@@ -59,8 +62,7 @@ def tension_range(weight: Force, hook: Point, centre: Point, eyes: tuple[Point, 
     """
     within("weight", weight, 0)
     within("eyes", len(eyes), 1, 4, "one to four legs")
-    unit, up, shape = _towards(hook, centre, eyes)
-    load = np.broadcast_to(np.asarray(weight, float), shape).reshape(-1)
+    load, unit, up, shape = _towards(weight, hook, centre, eyes)
     count = len(eyes)
     least, greatest = np.full((len(up), count), np.inf), np.full((len(up), count), -np.inf)
     for size in range(1, min(count, 3) + 1):
