@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 from argparse import Namespace
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from axlewright import desk, store
 from axlewright.cli import seen, sheets, yards
@@ -12,69 +14,83 @@ from axlewright.plan.drawn_up import blank, draw_up
 from axlewright.plan.first_look import findings_of
 from axlewright.plan.sheet.trouble import look_of
 from axlewright.render.show import Words
+from axlewright.yard import Trouble, Yard
 
 CORNER = "linnet/front-left"
-SAW = ("place=wheel-side", "leak-wheel=damp", "breather=free")
-FORM = "demo-first-look"  # the same form each time: sent twice, it is kept once
+SAW = ("place=wheel-side", "leak-wheel=damp")
+FIVE = ("fluid=gear", "breather=free", "level=low", "plug=paste", "bolts=still", "nuts=still")
+FORMS = ("demo-oil-spot", "demo-five-looks")  # the same forms each time: sent twice, they are kept once
+HOURS = 2598.0
 
 
 def run(args: Namespace) -> int:
     folder = yards.demo(Path(args.to))
-    place = store.at(folder)
-    now = yards.now(args)
-    fresh = desk.Seen(
-        id=FORM,
-        corner=CORNER,
-        marks=tuple(desk.Mark(finding=f, grade=g) for f, g in findings_of(SAW)),
-        hours=HOURS,
-        clock="engine",
-        about=5.0,
-    )
-    yard, _ = desk.carry_out(place, lambda standing: desk.add_findings(standing, fresh, now))
-    corner = yard.corner(CORNER)
-    today = yard.today(now.at.date())
-    trouble = yard.running_at(corner)
+    place, now = store.at(folder), yards.now(args)
+    answers = []
+    for form, ticks in zip(FORMS, (SAW, FIVE), strict=True):
+        answers.append(looked(args, place, now, form, ticks))
+    yard = place.read()
+    trouble = yard.running_at(yard.corner(CORNER))
     assert trouble is not None
-    look = look_of(yard, trouble, today)
-    files = written(args, Path(args.to), yard, trouble.number)
-    words = Words(sheets.show(args, yard), look.basis)
+    files = written(args, Path(args.to), yard, trouble)
     address = f"http://127.0.0.1:{args.port}/"
     if args.json:
-        found = seen.as_json(look, words, corner, trouble.number)
+        said = {"yard": str(folder), "trouble": trouble.number, "answers": [found for found, _ in answers]}
         print(
             json.dumps(
-                {**found, "yard": str(folder), "sheets": [str(file) for file in files], "address": address},
-                ensure_ascii=False,
-                indent=1,
+                {**said, "sheets": [str(file) for file in files], "address": address}, ensure_ascii=False, indent=1
             )
         )
         return 0
-    print(f"{yard.title.name}, {today.isoformat()}. Somebody finds oil under a wheel:\n")
-    print(seen.as_text(look, words, yard, corner, trouble.number))
-    print("\nIts sheets:")
-    print("\n".join(f"  {file}" for file in files))
-    print(f"\nTry next:\n  python run.py serve --yard {quoted(folder)}     then open {address} and tick what you saw")
-    print(f"  python run.py corners --yard {quoted(folder)}")
-    print(f"  python run.py seen linnet/front-left plug=flakes level=at-mark --yard {quoted(folder)}")
+    print(
+        f"{yard.title.name}, {yard.today(now.at.date()).isoformat()}. Somebody finds oil under a wheel, at dusk:\n\n{answers[0][1]}"
+    )
+    print(f"\n\nHalf an hour later, the five looks done and a wrench on every bolt and nut:\n\n{answers[1][1]}")
+    print("\nIts sheets:\n" + "\n".join(f"  {file}" for file in files))
+    where = quoted(folder)
+    print(f"\nTry next:\n  python run.py serve --yard {where}     then open {address} and tick what you saw")
+    print(f"  python run.py corners --yard {where}")
+    print(f"  python run.py seen wren/front-right plug=flakes --yard {where}")
     print("  python run.py seen plug=chips     no yard needed: it says stop")
     return 0
 
 
-HOURS = 2598.0
+def looked(
+    args: Namespace, place: store.Store, now: desk.Now, form: str, ticks: tuple[str, ...]
+) -> tuple[dict[str, Any], str]:
+    """Keep what was seen, and give the answer to it as data and as text."""
+    fresh = desk.Seen(
+        id=form,
+        corner=CORNER,
+        marks=tuple(desk.Mark(finding=f, grade=g) for f, g in findings_of(ticks)),
+        hours=HOURS,
+        clock="engine",
+        about=2.0,
+    )
+    yard = place.read()
+    change = desk.add_findings(yard, fresh, now)
+    if change:
+        yard, _ = desk.carry_out(place, lambda standing: desk.add_findings(standing, fresh, now))
+    trouble = yard.running_at(yard.corner(CORNER))
+    assert trouble is not None
+    kept = [f for f in yard.findings if f.id.startswith(FORMS[: FORMS.index(form) + 1])]
+    then = replace(yard, findings=tuple(f for f in yard.findings if f.trouble != trouble.number or f in kept))
+    look = look_of(then, trouble, yard.today(now.at.date()))
+    words = Words(sheets.show(args, yard), look.basis)
+    return seen.as_json(look, words, trouble.corner, trouble.number), seen.as_text(
+        look, words, yard, trouble.corner, trouble.number
+    )
 
 
 def quoted(path: Path) -> str:
     return f'"{path}"' if " " in str(path) else str(path)
 
 
-def written(args: Namespace, to: Path, yard: object, number: int) -> list[Path]:
+def written(args: Namespace, to: Path, yard: Yard, trouble: Trouble) -> list[Path]:
     """The pack of the fresh trouble, and the blank First look."""
-    from axlewright.yard import Yard
-
-    assert isinstance(yard, Yard)
     how = sheets.show(args, yard)
-    pack = draw_up(yard, yard.trouble(number), yard.today(yards.now(args).at.date()))
-    files = [to / f"trouble-{number}{ending}" for ending in (".pdf", ".html", ".txt", ".json")]
+    pack = draw_up(yard, trouble, yard.today(yards.now(args).at.date()))
+    files = [to / f"trouble-{trouble.number}{ending}" for ending in (".pdf", ".html", ".txt", ".json")]
     for file in files:
         sheets.save(file, pack, how)
     form = to / "first-look-blank.pdf"

@@ -80,7 +80,9 @@ def hours(args: Namespace) -> Hours | None:
         right = "Write --clock 4730, or --clock 'about 4730'."
         raise Faults(Fault("--clock", f"{args.clock} is no clock reading.", right)) from None
     if read < 0:
-        raise Faults(Fault("--clock", f"{args.clock} is less than nothing.", "Write what the clock reads: --clock 4730"))
+        raise Faults(
+            Fault("--clock", f"{args.clock} is less than nothing.", "Write what the clock reads: --clock 4730")
+        )
     return Hours(read, "threshing" if args.threshing else "engine", doubt)
 
 

@@ -20,6 +20,7 @@ from axlewright.yard import Hours
 from axlewright.yard.hours import ENGINE_PER_THRESHING
 
 HOUR = 3600.0  # [s]
+MOST_NAMED = 3  # things seen that one sentence names
 HAIR = 1e-6  # h: binary noise of a sum of clock readings
 
 
@@ -51,11 +52,13 @@ class Words:
         return Shown(name=name, si=row.si, toward=row.toward, digits=2, with_basis=False)
 
     def clock_at(self, hours: float) -> Shown | None:
-        """What the clock will read after so many engine hours: rounded down, never later. None without a clock."""
+        """What the clock will read after so many engine hours: rounded down, never later. None without a clock that tells."""
         if self.clock is None:
             return None
         ahead = hours if self.clock.clock == "engine" else hours / self.per_threshing
         at = floor(self.clock.hours - self.clock.about + ahead + HAIR)
+        if at <= self.clock.hours:
+            return None  # the clock is not known that closely: hours from now say it
         name = f"clock/plus-{hours:g}"
         self.basis[name] = BasisEntry(
             name=name,
@@ -116,7 +119,7 @@ def _field_words(verdicts: Verdicts, words: Words, parked: Sequence[str]) -> Tex
     verdict = verdicts.field
     match verdict.word:
         case "no" if parked:
-            return (f"park it where it stands: {'; '.join(one[0].lower() + one[1:] for one in parked)}.",)
+            return (f"park it where it stands: {few([one[0].lower() + one[1:] for one in parked], '; ')}.",)
         case "no":
             return _stop(verdict, verdicts.state)
         case "not known":
@@ -161,8 +164,14 @@ def _stop(verdict: Verdict, state: State) -> Text:
     pairs = because(first, state)
     why = PROVED if is_proved(pairs) else first.why
     named = ", ".join(seen_words(first, state))
-    also = dict.fromkeys(one for rule in others for one in seen_words(rule, state) if one not in named)
-    return (*((named, ": ") if named else ()), why, ".", *((f" Also {', '.join(also)}.",) if also else ()))
+    also = list(dict.fromkeys(one for rule in others for one in seen_words(rule, state) if one not in named))
+    return (*((named, ": ") if named else ()), why, ".", *((f" Also {few(also)}.",) if also else ()))
+
+
+def few(said: Sequence[str], between: str = ", ") -> str:
+    """The first of several things said, and how many more there are."""
+    more = len(said) - MOST_NAMED
+    return between.join(said[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def because(rule: Rule, state: State) -> tuple[Pair, ...]:
