@@ -39,7 +39,7 @@ PUBLIC = {
 }
 
 
-@pytest.mark.parametrize("name", PUBLIC.keys() - HELPERS)
+@pytest.mark.parametrize("name", sorted(PUBLIC.keys() - HELPERS))
 def test_a_public_engine_function_is_in_the_houses_form(name: str) -> None:
     read(PUBLIC[name])
 
