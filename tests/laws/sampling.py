@@ -81,6 +81,8 @@ def _value(slot: Slot, rng: np.random.Generator, several_of: int) -> Any:
         return np.stack(several, axis=-1) if slot.axis else several
     if slot.form == "structure":
         return slot.type(**{s.name: _value(s, rng, several_of) for s in slot.fields if s.needed})
+    if slot.form == "named":
+        return slot.type.read(slot.type.example)
     if slot.form == "word":
         return rng.choice(slot.choices) if slot.choices else "word"
     if slot.form == "whole":

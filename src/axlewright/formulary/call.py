@@ -238,7 +238,8 @@ def _run(found: Formula, given: dict[str, Any], reading: _Reading) -> Any:
             Fault(slot.key if slot else found.name, out_of_range(bad, slot, reading.units.get(bad.what)))
         ) from bad
     except NotRead as bad:
-        raise Faults(Fault(found.name, str(bad))) from bad
+        typed = (key for key, text in reading.texts.items() if text.strip() == bad.text)
+        raise Faults(Fault(next(typed, found.name), str(bad))) from bad
 
 
 def out_of_range(bad: Any, slot: Slot | None, unit: Unit | None) -> str:
