@@ -92,6 +92,8 @@ def sprung_contacts(
     Source: three equations of equilibrium and the compatibility of a plane, one-sided springs; textbook statics.
     Valid: rigid body, small tilt. With tyre stiffness unknown run both ends of it.
     """
+    for what, value in (("centre_x", centre_x), ("centre_y", centre_y), ("centre_z", centre_z)):
+        within(what, value)
     above("weight", weight, 0, "a weight")
     within("contacts", len(contacts), 3, 6, "three to six contacts")
     for contact in contacts:

@@ -254,10 +254,29 @@ def jack_inboard(wheel_load: Force, track: Length, inboard: Length) -> InboardJa
     >>> round(float(jack_inboard(48_000.0, 2.7, 0.3).jack))
     54000
     """
+    within("wheel_load", wheel_load)
     above("track", track, 0, "a distance")
     within("inboard", inboard, 0, np.nextafter(np.min(track), 0), "between wheel and other wheel")
     factor = track / (track - inboard)
     return InboardJack(wheel_load * factor, wheel_load * (1 - factor), 0.0 * wheel_load * factor)
+
+
+def beside_middle(track: Length, inboard: Length) -> Length:
+    """How far a point on the axle lies from the machine's middle.
+
+    Args:
+        track: distance of the front wheels' contacts [m]
+        inboard: wheel's contact to the point [m]
+
+    Returns:
+        distance [m]
+
+    Source: geometry.
+    Valid: on the wheel's own side of the middle.
+    """
+    above("track", track, 0, "a distance")
+    within("inboard", inboard, -np.max(track), np.nextafter(np.min(track) / 2, 0), "on the wheel's side of the middle")
+    return track / 2 - inboard
 
 
 def load_relieved(part_weight: Force, part_inboard: Length, track: Length, held_inboard: Length) -> Force:
@@ -275,6 +294,7 @@ def load_relieved(part_weight: Force, part_inboard: Length, track: Length, held_
     Source: moments about the other wheel; statics.
     Valid: level, part on the line of the front axle.
     """
+    within("part_inboard", part_inboard)
     within("part_weight", part_weight, 0)
     above("track", track, 0, "a distance")
     within("held_inboard", held_inboard, 0, np.nextafter(np.min(track), 0), "between wheel and other wheel")
@@ -309,6 +329,8 @@ def put_on(
     Source: sum of moments; statics.
     Valid: weights not negative.
     """
+    for what, value in (("x", x), ("y", y), ("z", z), ("part_x", part_x), ("part_y", part_y), ("part_z", part_z)):
+        within(what, value)
     within("part_weight", part_weight, 0)
     both = weight + part_weight
     above("weight", both, 0, "a weight")
@@ -344,6 +366,8 @@ def taken_off(
     Source: sum of moments; statics.
     Valid: the part weighs less than the whole.
     """
+    for what, value in (("x", x), ("y", y), ("z", z), ("part_x", part_x), ("part_y", part_y), ("part_z", part_z)):
+        within(what, value)
     within("part_weight", part_weight, 0)
     left = weight - part_weight
     above("weight", left, 0, "the part must weigh less than the whole")

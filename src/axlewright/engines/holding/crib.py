@@ -374,6 +374,7 @@ def crib_heights(lift_point_height: Length, clear_rise: Length, shortening: Leng
     Source: geometry.
     Valid: crib under the point that is jacked, or both heights taken there.
     """
+    within("lift_point_height", lift_point_height)
     for what, value in (("clear_rise", clear_rise), ("shortening", shortening), ("room", room)):
         within(what, value, 0)
     loaded = lift_point_height + clear_rise

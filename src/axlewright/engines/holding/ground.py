@@ -179,6 +179,7 @@ def steel_plate(load: Force, side: Length, foot: Length, thickness: Length, modu
     Source: cantilever strip under even pressure; textbook bending of beams.
     Valid: even pressure; a plate that bends visibly presses most under its foot.
     """
+    within("modulus", modulus)
     within("load", load, 0)
     above("side", side, 0, "a length")
     within("foot", foot, 0, np.min(side), "no more than the plate")

@@ -96,6 +96,7 @@ def deflection_at_load(share_at_rated: Share, load_over_rated: Share) -> Share:
     Source: power 0.9 of the load, from memory.
     Valid: inflated as rated; load 0 to 1.5 times rated.
     """
+    within("share_at_rated", share_at_rated)
     within("load_over_rated", load_over_rated, 0, 1.5)
     return share_at_rated * load_over_rated**0.9
 
@@ -154,6 +155,12 @@ def jack_fit(
     Source: geometry. No loose extender between saddle and load (Ohio State University Extension AEX-591).
     Valid: heights measured at the machine.
     """
+    for what, value in (
+        ("lift_point_height", lift_point_height),
+        ("closed_height", closed_height),
+        ("base_stack", base_stack),
+    ):
+        within(what, value)
     within("stroke", stroke, 0)
     within("stroke_wanted", stroke_wanted, 0)
     packing = lift_point_height - closed_height - base_stack

@@ -161,6 +161,22 @@ def edge(
     return Edge(inside * double_area(a, b, c) / size(b - a), np.arcsin(np.clip(inside * upright, -1, 1)))
 
 
+def slope_share(slope: Angle) -> Share:
+    """A slope as rise over run, as rules and phone levels have it.
+
+    Args:
+        slope: slope [rad]
+
+    Returns:
+        rise over run [-]
+
+    Source: tangent.
+    Valid: under a quarter turn.
+    """
+    within("slope", slope, -1.55, 1.55, "in radians")
+    return np.tan(slope)
+
+
 def tip_slope_towards(centre: Point, start: Point, end: Point, opposite: Point, downhill: Angle) -> Angle:
     """Slope, falling in one given direction, at which a body on level ground's triangle tips over an edge.
 
@@ -177,6 +193,7 @@ def tip_slope_towards(centre: Point, start: Point, end: Point, opposite: Point, 
     Source: gravity lies in the plane through edge and centre of gravity; statics.
     Valid: rigid body that stands when level.
     """
+    within("downhill", downhill)
     flat = Point(0.0, 0.0, -1.0)
     a, b, d = (seen_along(flat, p) for p in (start, end, opposite))
     normal = cross(end - start, centre - start).times(np.sign(double_area(a, b, d)))

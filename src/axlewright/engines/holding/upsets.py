@@ -66,6 +66,8 @@ def push_to_upset(
     >>> round(float(push_to_upset(100_000.0, 0.9, 1.5, 1.8, 0.5).tips))
     50000
     """
+    within("distance", distance)
+    within("centre_height", centre_height)
     above("weight", weight, 0, "a weight")
     within("push_height", push_height, 0)
     within("friction", friction, 0, 2)
@@ -93,6 +95,7 @@ def wind_push(speed: Speed, side: Area, centre_height: Length, drag: Share = BLU
     Source: dynamic pressure q = rho v^2/2; drag factor of a bluff box 1.2, common practice, no source.
     Valid: gusts as the speed; no shelter.
     """
+    within("air", air)
     for what, value in (("speed", speed), ("side", side), ("centre_height", centre_height), ("drag", drag)):
         within(what, value, 0)
     force = air * speed**2 / 2 * side * drag
@@ -161,6 +164,34 @@ def chock_hold(wheel_load: Force, wheel_radius: Length, block_height: Length, fr
     return np.minimum(friction * wheel_load, climb_force(wheel_load, wheel_radius, block_height))
 
 
+def three_chocked_wheels(
+    other_wheel: Force,
+    rear_wheel: Force,
+    front_radius: Length,
+    rear_radius: Length,
+    block_height: Length,
+    friction: Share,
+) -> Force:
+    """What holds a machine with one front corner clear: chocks at the other front wheel and at both rear wheels.
+
+    Args:
+        other_wheel: load of the other front wheel [N]
+        rear_wheel: load of each rear wheel [N]
+        front_radius: loaded radius of the front wheel [m]
+        rear_radius: loaded radius of the rear wheels [m]
+        block_height: height of the chocks where the tyres bear [m]
+        friction: of chock and tyre on the ground [-]
+
+    Returns:
+        force along the ground [N]
+
+    Source: sum of min(mu R, climb) over the chocked wheels; brake and gear count nothing.
+    Valid: chocks on both sides of each of the three, touching.
+    """
+    front = chock_hold(other_wheel, front_radius, block_height, friction)
+    return front + 2 * chock_hold(rear_wheel, rear_radius, block_height, friction)
+
+
 def brake_before_differential(
     brake_torque: Torque, rolling_radius: Length, wheels_down: YesNo, drives_whole: YesNo
 ) -> Force:
@@ -219,5 +250,6 @@ def rear_wheel_load(rear_pivot: Force, axle_weight: Force) -> Force:
     Source: moments about the pivot; statics.
     Valid: level across, pivot in the middle.
     """
+    within("rear_pivot", rear_pivot)
     within("axle_weight", axle_weight, 0)
     return (rear_pivot + axle_weight) / 2

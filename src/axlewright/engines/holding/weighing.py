@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.holding.corner import corner_held
+from axlewright.engines.gravity import STANDARD_GRAVITY
+from axlewright.engines.holding.corner import Body, corner_held, taken_off
 from axlewright.engines.limits import above, within
-from axlewright.kinds import Angle, Density, Force, Length, Mass, Share, Volume
+from axlewright.kinds import Acceleration, Angle, Density, Force, Length, Mass, Share, Volume
 
 BUSHEL = 0.03523907016688  # m^3, the US bushel of 2150.42 cubic inches, exact by definition
 
@@ -121,6 +122,8 @@ def centre_from_scales(
     Source: equilibrium of parallel forces; statics.
     Valid: level ground, all scales at one time.
     """
+    within("wheelbase", wheelbase)
+    within("track", track)
     for what, scale in (("front_left", front_left), ("front_right", front_right), ("rear_axle", rear_axle)):
         within(what, scale, 0)
     mass = front_left + front_right + rear_axle
@@ -145,6 +148,7 @@ def axle_loads(weight: Force, centre_x: Length, wheelbase: Length) -> AxleLoads:
     >>> round(axle_loads(100_000.0, -1.0, 4.0).front)
     75000
     """
+    within("centre_x", centre_x)
     above("weight", weight, 0, "a weight")
     above("wheelbase", wheelbase, 0, "a distance")
     share = 1 + centre_x / wheelbase
@@ -169,6 +173,40 @@ def centre_from_share(front_share: Share, wheelbase: Length) -> Length:
     return (front_share - 1) * wheelbase
 
 
+def body_on_pivot(
+    mass: Mass,
+    front_share: Share,
+    side_offset: Length,
+    centre_height: Length,
+    wheelbase: Length,
+    rear_axle: Mass,
+    rear_axle_height: Length,
+    gravity: Acceleration = STANDARD_GRAVITY,
+) -> Body:
+    """What rests on the front wheels and the rear pivot: the machine without the rear axle's own mass.
+
+    Args:
+        mass: of the machine as it stands on its scales [kg]
+        front_share: share of that on the front axle [-]
+        side_offset: its centre of gravity left of the middle [m]
+        centre_height: its centre of gravity above the ground [m]
+        wheelbase: front axle to rear pivot [m]
+        rear_axle: mass of rear axle and its wheels [kg]
+        rear_axle_height: centre of gravity of those above the ground [m]
+        gravity: acceleration of gravity [m/s^2]
+
+    Returns:
+        weight and centre of gravity of the body that can tip
+
+    Source: moments about the rear axle; what is under the pivot does not tip with the body.
+    Valid: oscillating rear axle, its own mass under its pivot.
+    """
+    above("mass", mass, 0, "a mass")
+    within("rear_axle", rear_axle, 0)
+    whole = (mass * gravity, centre_from_share(front_share, wheelbase), side_offset, centre_height)
+    return taken_off(*whole, rear_axle * gravity, -wheelbase, 0.0, rear_axle_height)
+
+
 def height_by_raising_rear(
     mass: Mass, wheelbase: Length, rear_lift: Length, front_gain: Mass, wheel_centre_height: Length
 ) -> Length:
@@ -187,6 +225,8 @@ def height_by_raising_rear(
     Source: method of ISO 789-6 and ISO 16231-2 clause 4; h = r + dF L/(W tan t), sin t = H/L, from statics.
     Valid: wheels free to turn; lift less than the wheelbase.
     """
+    within("front_gain", front_gain)
+    within("wheel_centre_height", wheel_centre_height)
     above("mass", mass, 0, "a mass")
     above("wheelbase", wheelbase, 0, "a distance")
     above("rear_lift", rear_lift, 0, "nothing lifted tells nothing")

@@ -247,6 +247,8 @@ def wheel_load_centre(
     Source: geometry; bucket forks add 0.7 to 1.0 m, common practice, no source.
     Valid: wheel against its stop.
     """
+    within("width", width)
+    within("diameter", diameter)
     within("standoff", standoff, 0)
     within("bucket_forks", bucket_forks, 0)
     return standoff + bucket_forks + np.where(crosswise, diameter, width) / 2
