@@ -101,6 +101,17 @@ def test_each_draw_stands_alone_and_inputs_are_left_as_they_were(formula: Formul
         np.testing.assert_array_equal(draws, kept[name])
 
 
+@pytest.mark.parametrize("formula", [f for f in ALL.values() if any(map(plain, f.takes))], ids=lambda f: f.name)
+def test_what_is_no_number_is_refused(formula: Formula) -> None:
+    """Never passed on, never lost in a comparison."""
+    inputs = inputs_of(formula)
+    assert inputs is not None
+    for slot in filter(plain, formula.takes):
+        if inputs.get(slot.name) is not None:
+            with pytest.raises(OutOfRange):
+                formula.function(**{**inputs, slot.name: float("nan")})
+
+
 # --- the law itself: it finds what it is there to find ---
 
 

@@ -22,6 +22,7 @@ def weight_of(mass: Mass, gravity: Acceleration = STANDARD_GRAVITY) -> Force:
     >>> round(weight_of(12_500) / 1000, 3)
     122.583
     """
+    within("gravity", gravity)
     within("mass", mass, 0)
     return mass * gravity
 
@@ -42,5 +43,6 @@ def mass_that_weighs(weight: Force, gravity: Acceleration = STANDARD_GRAVITY) ->
     >>> round(mass_that_weighs(62_900), 1)
     6414.0
     """
+    within("gravity", gravity)
     within("weight", weight, 0)
     return weight / gravity

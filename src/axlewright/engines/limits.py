@@ -21,7 +21,9 @@ class OutOfRange(ValueError):
 
     def __init__(self, what: str, value: float, low: float, high: float, part: float = 1.0, why: str = "") -> None:
         self.what, self.value, self.low, self.high, self.part, self.why = what, value, low, high, part, why
-        if np.isinf(high):
+        if np.isinf(low) and np.isinf(high):
+            span = "a number"
+        elif np.isinf(high):
             span = f"at least {low:g}"
         elif np.isinf(low):
             span = f"at most {high:g}"

@@ -251,7 +251,9 @@ def out_of_range(bad: Any, slot: Slot | None, unit: Unit | None) -> str:
     def said(si: float) -> str:
         return f"{unit.from_si(si):.4g}{'' if unit.symbol in ('', '°') else ' '}{unit.symbol}"
 
-    if np.isinf(bad.high):
+    if np.isinf(bad.low) and np.isinf(bad.high):
+        span = "a number"
+    elif np.isinf(bad.high):
         least = (
             "more than 0" if bad.low == 0 and bad.value <= 0 and "more than" in bad.why else f"at least {said(bad.low)}"
         )

@@ -117,6 +117,7 @@ def hoist_loads(hoist: Mass, hoist_centre: Length, wheelbase: Length, load: Mass
     Source: moments about the castors; statics.
     Valid: level concrete, legs down and locked; side tipping and swing looked at apart.
     """
+    within("hook", hook)
     above("hoist", hoist, 0, "a mass")
     above("wheelbase", wheelbase, 0, "a distance")
     within("hoist_centre", hoist_centre, 0, np.min(wheelbase), "between its castors")
@@ -204,6 +205,7 @@ def swing_free(
     Source: pendulum; peak W (3 - 2 cos a).
     Valid: offset less than the drop; period of small swings.
     """
+    within("gravity", gravity)
     above("weight", weight, 0, "a weight")
     above("hook_to_centre", hook_to_centre, 0, "a distance")
     within("offset", offset, 0, np.nextafter(np.min(hook_to_centre), 0), "less than the drop")

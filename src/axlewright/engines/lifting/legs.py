@@ -136,6 +136,7 @@ def one_leg(weight: Force, offset: Length, drop: Length) -> OneLeg:
     >>> round(float(np.degrees(one_leg(3000.0, 0.05, 0.05).tilt)), 6)
     45.0
     """
+    within("drop", drop)
     within("weight", weight, 0)
     within("offset", offset, 0)
     return OneLeg(np.arctan2(offset, drop), np.ones_like(np.asarray(offset, float)) * weight, np.asarray(drop) > 0)
