@@ -182,7 +182,9 @@ class Pert(_Ends):
 
         width = self.high - self.low
         rise = 4 * (self.likely - self.low) / width
-        part: Array = betaincinv(1 + rise, 5 - rise, shares(u))
+        given = shares(u)
+        given = np.where(given < TINY, 0.0, given)  # so near the end that the inverse knows no number
+        part: Array = betaincinv(1 + rise, 5 - rise, given)
         return np.clip(self.low + width * part, self.low, self.high)
 
 
