@@ -29,6 +29,8 @@ from axlewright.trade.looks import looks
 TABLED = ("level", "plug", "breather", "fluid", "where", "leak-wheel", "leak-input", "bolts", "nuts", "rock")
 ALWAYS = {"level", "plug", "breather", "where", "bolts", "nuts", "rock"}
 NAMES = {"fluid": "wipe", "where": "chalk", "leak-wheel": "drips, wheel side", "leak-input": "drips, machine side"}
+MOST_REVISIONS = 3  # the last ones: the sheet is one page
+MOST_WITH_PLAN = 6  # conditions: with more the machine from above gives way to them
 WRENCH = {
     "bolts": ("Flange bolts", {"still": "still", "streak": "rust streak", "loose": "loose", "gone": "gone"}),
     "nuts": ("Wheel nuts", {"still": "still", "once-still": "still once", "streak": "rust streak", "moved": "moved", "gone": "gone"}),
@@ -49,7 +51,8 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
     words = Words(look.clock, basis=dict(look.basis))
     stood = standing_looks(look.everything)
     here: tuple[Section, ...] = ()
-    if plan is not None:
+    roomy = len(look.field.conditions) + len(look.road.conditions) <= MOST_WITH_PLAN
+    if plan is not None and roomy:
         here = (Section(heading="Where it is", aside="nose up", place="right", blocks=(Figure(drawing=plan, caption=text("The corner is circled. Look at its twin too."), on_paper=0.5),)),)  # fmt: skip
     sheet = Sheet(
         name="first-look",
@@ -60,13 +63,16 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
             Section(
                 heading="What was seen",
                 aside="machine left, wheel right",
-                blocks=(Figure(drawing=section_of(stood)), seen_table(look, stood, words)),
+                blocks=(
+                    Figure(drawing=section_of(stood), on_paper=0.85 if roomy else 0.75),
+                    seen_table(look, stood, words),
+                ),
             ),
             Section(
                 heading="Park it now if",
                 aside="one tick is enough",
                 voice="must",
-                blocks=park_boxes(words, look.parked),
+                blocks=park_boxes(words, look.parked)[:1],
             ),
             Section(
                 heading="Five looks, in this order",
@@ -81,14 +87,14 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
                 blocks=tuple(_wrench(name, stood) for name in WRENCH),
             ),
             would_mean(look),
-            Section(heading="One call", place="right", blocks=(Note(words=text(look.call)),)),
-            Section(heading="One date", place="right", blocks=(Note(words=look.date),)),
+            Section(heading="", place="wide", blocks=(Note(words=MUST, size="lead"),)),
+            Section(heading="One call", blocks=(Note(words=text(look.call)),)),
+            Section(heading="One date", place="left" if here else "right", blocks=(Note(words=look.date),)),
             *here,
             Section(
                 heading="",
                 place="wide",
                 blocks=(
-                    Note(words=MUST, size="lead"),
                     Lines(
                         lines=(
                             Line(label="look again at clock reading"),
@@ -99,7 +105,7 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
                 ),
             ),
         ),
-        revisions=frame.revisions,
+        revisions=frame.revisions[-MOST_REVISIONS:],
         block=frame.block("First look"),
         paper="dense",
     )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.judge import Seen, Words, judge_corner, verdict_lines
-from axlewright.plan.judge.says import seen_words
+from axlewright.plan.judge.says import few, seen_words
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.sheets import Caution, Figure, Lines, Numbered, Run, Section, Sheet, Table, Text, text
 from axlewright.sheets.blocks import Column, Item, Line, Row
@@ -12,6 +14,8 @@ from axlewright.sheets.figures import make_safe as figures
 from axlewright.trade import make_safe as trade
 from axlewright.trade.findings import findings
 from axlewright.trade.verdicts import Lift, Rule
+
+MOST_ROWS = 5  # of what would turn it: the sheet is one page
 
 
 def make_safe(look: FirstLook, frame: Frame) -> Drawn:
@@ -78,12 +82,21 @@ def _ring() -> Lines:
 def lifted_by(look: FirstLook, words: Words) -> tuple[str, Table]:
     """What would turn each row that stops FIELD: how many of it are wanted, and the table."""
     stops, seen = look.field.saying, look.everything
+    told = [(rule, (*_second_look(rule, look), *(_lift(lift, seen, words) for lift in rule.lift))) for rule in stops]
     rows: list[Row] = []
-    for rule in stops:
-        because = ", ".join(seen_words(rule, look.verdicts.state)) if len(stops) > 1 else ""
-        for do, then in (*_second_look(rule, look), *(_lift(lift, seen, words) for lift in rule.lift)):
-            rows.append(Row(cells=((because,), do, then, ()) if len(stops) > 1 else (do, then, ())))
+    left = list(stops)
+    for rule, lifts in told:
+        if rows and len(rows) + len(lifts) > MOST_ROWS:
+            break
+        left.remove(rule)
+        because = _because([rule], look)
+        for do, then in lifts:
+            rows.append(Row(cells=(text(because), do, then, ()) if len(stops) > 1 else (do, then, ())))
             because = ""
+    if left:
+        rows.append(
+            Row(cells=(text(_because(left, look)), text("each put right, looked at again"), text("judged afresh"), ()))
+        )
     columns = [
         Column(heading="do this", share=3.6),
         Column(heading="then", share=4.4),
@@ -93,6 +106,11 @@ def lifted_by(look: FirstLook, words: Words) -> tuple[str, Table]:
         columns = [Column(heading="because", share=2.0), *columns]
     aside = "each of them" if len(stops) > 1 else "either one" if len(rows) > 1 else ""
     return aside, Table(columns=tuple(columns), rows=tuple(rows))
+
+
+def _because(rules: Sequence[Rule], look: FirstLook) -> str:
+    """What was seen for which these rows stop it; of many the first few."""
+    return few(list(dict.fromkeys(said for rule in rules for said in seen_words(rule, look.verdicts.state))))
 
 
 def _second_look(rule: Rule, look: FirstLook) -> tuple[tuple[Text, Text], ...]:
