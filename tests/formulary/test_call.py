@@ -99,6 +99,48 @@ def test_many_are_typed_by_number_or_in_a_row() -> None:
         call("passes", {"torque": "393 N·m", "shares": "0.3 to 0.6", "mark": "10 N·m"})
 
 
+def four_feet() -> dict[str, str]:
+    """A body of 40 kN on four equal springs at the corners of a square."""
+    feet = {
+        f"contacts.{n}.{axis}": f"{v} m"
+        for n, (x, y) in enumerate([(1, 1), (1, -1), (-1, 1), (-1, -1)], 1)
+        for axis, v in (("x", x), ("y", y), ("z", 0))
+    }
+    stiff = {f"contacts.{n}.stiffness": "800 N/mm" for n in (1, 2, 3, 4)}
+    return {"weight": "40 kN", "centre-x": "0 m", "centre-y": "0 m", "centre-z": "1 m", **feet, **stiff}
+
+
+def test_many_structures_are_typed_by_number() -> None:
+    answer = call("sprung-contacts", four_feet())
+    assert answer["loads"].si == pytest.approx((10e3,) * 4)
+    assert answer["loads"].number == pytest.approx((10,) * 4)
+    assert answer["stands"].si is True
+    assert len([v for v in answer.inputs if v.name.startswith("contacts.3.")]) >= 4
+    with pytest.raises(Faults) as wrong:
+        call("sprung-contacts", {k: v for k, v in four_feet().items() if not k.startswith("contacts.")})
+    assert {f"contacts.1.{part}" for part in ("x", "y", "z", "stiffness")} == {f.where for f in wrong.value.faults}
+    with pytest.raises(Faults) as wrong:
+        call("sprung-contacts", four_feet() | {"contacts.2.x": "", "contacts.3.y": "1 kg"})
+    assert {f.where for f in wrong.value.faults} == {"contacts.2.x", "contacts.3.y"}
+
+
+def test_answers_over_draws_that_do_not_agree_are_shares() -> None:
+    texts = {"torque": "300 N·m", "scale-least": "40 N·m", "scale-greatest": "200 to 400 N·m"}
+    spans = call("wrench-spans", texts)[""]
+    assert 0 < spans.si < 1
+    assert call("wrench-spans", texts | {"scale-greatest": "400 N·m"})[""].si is True
+    assert call("nut-factor-is-unusual", {"nut-factor": "0.5"})[""].si is True
+
+
+def test_an_answer_may_be_typed_as_a_word() -> None:
+    plate = {"plate": "12 t", "per-pair": "yes"}
+    assert call("stand-rating", plate)[""].si == pytest.approx(6000)
+    with pytest.raises(Faults, match="such as yes or no"):
+        call("stand-rating", plate | {"per-pair": "perhaps"})
+    with pytest.raises(Faults, match="Choose yes or no"):
+        call("stand-rating", {"plate": "12 t"})
+
+
 def test_every_mistake_at_once_each_with_its_name() -> None:
     with pytest.raises(Faults) as wrong:
         call("preload-from-nut-factor", {"torqe": "390 N·m", "diameter": "20 bar", "nut-factor": "0.9"})
