@@ -23,7 +23,7 @@ def test_from_an_oil_spot_to_a_printed_sheet(width: int, height: int, script: bo
     page.on("request", lambda request: asked.append(request.url))
     page.goto(address)
     page.get_by_label("oil at: wheel side, behind the disc").check()
-    page.get_by_label("flakes: flat, bright, to 2 mm, gritty").check()
+    page.get_by_label("flakes: flat, bright, gritty").check()
     page.get_by_role("button", name="Tell me").click()
     assert page.get_by_label("oil at: wheel side, behind the disc").is_checked()
     assert page.locator(".ans .nk .v").first.inner_text().startswith("WORK IN FIELD")

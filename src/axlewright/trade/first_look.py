@@ -91,7 +91,7 @@ def short_rows() -> tuple[Short, ...]:
 
 @cache
 def ticks(name: str) -> dict[str, Tick]:
-    """What can be ticked: `park`, `place` or `wheel`."""
+    """What can be ticked: `park`, `place`, `plug` or `wheel`."""
     return {tick.id: tick for tick in rows("first_look.toml", name, Tick)}
 
 

@@ -60,7 +60,7 @@ def needs(yard: Yard, found: tuple[CornerNow, ...], today: date) -> tuple[Need, 
     for now in found:
         if now.verdicts.stopped:
             out.append(Need(0, now, f"{now.standing.words}: make it safe", "today"))
-        elif now.trouble:
+        elif now.trouble and (now.verdicts.field.word, now.verdicts.road.word) != ("yes", "yes"):
             field, road = now.verdicts.field.word, now.verdicts.road.word
             out.append(Need(1, now, f"field {field}, road {road}", "next start"))
         elif not now.standing.looked:

@@ -20,7 +20,6 @@ from axlewright.plan.first_look import FirstLook, findings_of, first_look
 from axlewright.render import html
 from axlewright.render.show import Show, Words
 from axlewright.sheets.figures import drive_section, looks, machine, plug
-from axlewright.trade.findings import findings
 from axlewright.trade.first_look import numbers, outcomes, short_rows, then, ticks
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
 from axlewright.web.page import day, page, show_for, store_of
@@ -174,8 +173,8 @@ def questions(show: Show) -> dict[str, Any]:
     places = ticks("place")
     spots = [{**ask, "says": places[ask["value"]].words} for ask in section["asks"]]
     grades = [
-        {"value": g.id, "words": g.words, "picture": svg(plug.disc(g.id), show, f"plug-{g.id}", "tsz")}
-        for g in findings()["plug"].grades
+        {"value": g.grade, "words": g.words, "picture": svg(plug.disc(g.grade), show, f"plug-{g.grade}", "tsz")}
+        for g in ticks("plug").values()
     ]
     wheel = [{"value": one.id, "words": one.words, "picture": small(one.id, show)} for one in ticks("wheel").values()]
     return {"drive_section": section["svg"], "spots": spots, "plug": grades, "wheel": wheel}
@@ -186,7 +185,9 @@ def svg(drawing: Any, show: Show, name: str, css: str) -> Markup:
     made = str(html.picture(drawing, Words(show, {}), name)["svg"])
     box = re.search(r'viewBox="[^"]*"', made)
     bare = re.sub(r"<title[^>]*>.*?</title>", "", made, count=1)
-    return Markup(re.sub(r"<svg [^>]*>", f'<svg class="{css}" {box[0] if box else ""} aria-hidden="true">', bare, count=1))
+    return Markup(
+        re.sub(r"<svg [^>]*>", f'<svg class="{css}" {box[0] if box else ""} aria-hidden="true">', bare, count=1)
+    )
 
 
 def small(name: str, show: Show) -> Markup:
