@@ -114,7 +114,7 @@ def test_a_photo_needs_no_second_look() -> None:
 def test_what_would_turn_it_is_judged_with_what_else_was_seen() -> None:
     clean = ("level=at-mark", "plug=paste", "bolts=still", "rock=none")
     alone = words(make_safe(look_at(*clean, "nuts=moved"), FULL))
-    assert "FIELD yes: fresh and clean." in alone
+    assert "FIELD yes: the five looks are fresh, and nothing stands against it." in alone
     both = words(make_safe(look_at(*clean, "nuts=moved", "cracks=crack"), FULL))
     assert "this one is lifted; FIELD stays no until the others are" in both
 
@@ -161,7 +161,7 @@ def test_the_first_look_of_a_trouble_tells_what_was_seen_and_what_was_not() -> N
     )
     drawn = first_look_sheet(look_at(before=before), FULL, PLAN)
     said = words(drawn)
-    for told in ("level low", "plug thick", "wheel side drips", "yesterday", "rock: not", "Wheel nuts not looked at"):
+    for told in ("level low", "plug thick", "drips here", "yesterday", "rock: not", "Wheel nuts not looked at"):
         assert told in said, told
     leaders = [s for s in _shapes(drawn) if isinstance(s, Leader)]
     assert sum(leader.unseen for leader in leaders) == 3  # heat, breather, rock

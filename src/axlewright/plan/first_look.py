@@ -20,12 +20,14 @@ from datetime import date, timedelta
 
 from axlewright.plan.facts import Seen
 from axlewright.plan.judge import (
+    State,
     Verdict,
     Verdicts,
     Words,
     fresh_hours,
     is_fresh,
     judge_corner,
+    spoken,
     standing_looks,
     state_of,
     verdict_lines,
@@ -149,7 +151,7 @@ def first_look(
     verdicts = judge_corner(everything, job_open=job_open)
     words = Words(clock)
     lines = verdict_lines(verdicts, words, [tick.words for tick in parked])
-    shows = _shows(everything)
+    shows = _shows(verdicts.state)
     outcome = outcome_of(_filled(shows))
     five = tuple(_next(row, shows, everything, job_open) for row in first_looks().values())
     return FirstLook(
@@ -221,16 +223,16 @@ def findings_of(ticked: Iterable[str]) -> tuple[tuple[str, str], ...]:
 
 
 # the table of outcomes
-def _shows(seen: Iterable[Seen]) -> dict[str, frozenset[str]]:
+def _shows(state: State) -> dict[str, frozenset[str]]:
     """By look, what it showed in the words of the table; nothing where nobody looked, or too long ago."""
-    seen = tuple(seen)
-    fresh = judge_corner(seen).state.fresh
-    stood = standing_looks(seen)
-    found = {}
-    for look in first_looks().values():
-        grades = {one.grade for one in stood.get(look.finding, ())} if look.finding in fresh else set()
-        found[look.id] = frozenset(outcome for outcome, behind in look.outcomes.items() if grades & set(behind))
-    return found
+    return {
+        look.id: frozenset(
+            outcome
+            for outcome, grades in look.outcomes.items()
+            if look.finding in state.fresh and any((look.finding, grade) in state.pairs for grade in grades)
+        )
+        for look in first_looks().values()
+    }
 
 
 def _filled(shows: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
@@ -245,8 +247,9 @@ def _next(row: Row, shows: Mapping[str, frozenset[str]], seen: tuple[Seen, ...],
     )
     for outcome, grades in row.outcomes.items():
         then = (*others, Seen(row.finding, grades[0]))
-        fits, judged = outcome_of(_filled(_shows(then))), judge_corner(then, job_open=job_open)
-        would.append(Would(outcome, said()[outcome], fits, judged.field.word, judged.road.word))
+        state = state_of(then, job_open=job_open)
+        field, road = spoken(state)
+        would.append(Would(outcome, said()[outcome], outcome_of(_filled(_shows(state))), field, road))
     shown = tuple(said()[one] for one in row.outcomes if one in shows[row.id])
     return NextLook(looks()[row.id], shown, tuple(would))
 

@@ -26,7 +26,7 @@ from axlewright.plan.judge.margins import (
     least,
     plate_rating,
 )
-from axlewright.plan.judge.road import Verdict, Verdicts, judge, judge_corner, printed
+from axlewright.plan.judge.road import Verdict, Verdicts, judge, judge_corner, printed, spoken
 from axlewright.plan.judge.says import Words, verdict_lines
 from axlewright.plan.judge.seen import State, fresh_hours, is_fresh, standing_looks, state_of, still_nuts, unknown
 from axlewright.plan.judge.standing import Standing, standing
@@ -57,6 +57,7 @@ __all__ = [
     "least_word",
     "plate_rating",
     "printed",
+    "spoken",
     "standing",
     "standing_looks",
     "state_of",

@@ -20,6 +20,8 @@ from axlewright.yard import Hours
 from axlewright.yard.hours import ENGINE_PER_THRESHING
 
 HOUR = 3600.0  # [s]
+YES = "the five looks are fresh, and nothing stands against it."
+LOCAL = "Width, lamps and escort by local rule."
 MOST_NAMED = 3  # things seen that one sentence names
 HAIR = 1e-6  # h: binary noise of a sum of clock readings
 
@@ -130,7 +132,7 @@ def _field_words(verdicts: Verdicts, words: Words, parked: Sequence[str]) -> Tex
         case "only if":
             return (*words.conditions(verdict), ".")
         case _:
-            return (f"{verdict.why}.",)
+            return (YES,)
 
 
 def _road_words(verdicts: Verdicts, words: Words) -> Text:
@@ -145,9 +147,9 @@ def _road_words(verdicts: Verdicts, words: Words) -> Text:
                 return (f"{lines()['ROAD'].unlooked}.",)
             return _then(f"stay off until {are_looked_at(verdict.unlooked)}.", verdict, words)
         case "only if":
-            return (*words.conditions(verdict), ".")
+            return (*words.conditions(verdict), f". {LOCAL}")
         case _:
-            return (f"{verdict.why}.",)
+            return (f"{YES} {LOCAL}",)
 
 
 def _then(first: str, verdict: Verdict, words: Words) -> Text:

@@ -158,14 +158,14 @@ def _place(place: str, finding: str, stood: dict[str, tuple[Seen, ...]]) -> Lead
 
 def _wet(place: str, leak: str, stood: dict[str, tuple[Seen, ...]]) -> Leader:
     """A side of the hub: what leaks there, or what chalk showed."""
-    side = "wheel side" if place == "wheel-side" else "machine side"
     if stood.get(leak):
-        return drive_section.leader(place, f"{side} {_leak(stood[leak][0].grade)}", _when(stood[leak][0]))
+        return drive_section.leader(place, f"{_leak(stood[leak][0].grade)} here", _when(stood[leak][0]))
     chalk = stood.get("where", ())
     if any(one.grade == place for one in chalk):
-        return drive_section.leader(place, f"{side} wet", _when(chalk[0]))
+        return drive_section.leader(place, "wet here", _when(chalk[0]))
     if chalk and all(one.grade != "not-yet" for one in chalk):
-        return drive_section.leader(place, f"{side} dry", _when(chalk[0]))
+        return drive_section.leader(place, "dry here", _when(chalk[0]))
+    side = "wheel side" if place == "wheel-side" else "machine side"
     return drive_section.leader(place, f"{side}: not", "looked at", unseen=True)
 
 
