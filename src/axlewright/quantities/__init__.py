@@ -20,6 +20,7 @@ from axlewright.quantities.spread import (
     Pert,
     Samples,
     Spread,
+    Tenths,
     Triangular,
     Uniform,
 )
@@ -41,6 +42,7 @@ __all__ = [
     "Quantity",
     "Samples",
     "Spread",
+    "Tenths",
     "Triangular",
     "Typed",
     "Uniform",

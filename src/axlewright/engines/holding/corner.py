@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.holding._points import Point, cross, dot, size, turned
-from axlewright.engines.holding.supports import edge, three_supports
+from axlewright.engines.holding._three import on_three
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Angle, Force, Length, Number, Share, YesNo
 
@@ -174,11 +174,7 @@ def corner_held(
     line = _turning_line(track, wheelbase, pivot_height, lift)
     roll = _roll_for(line, lift, rise)
     now, top = turned(centre, line.wheel, line.axis, roll), turned(lift, line.wheel, line.axis, roll)
-    slope = (nose_down, left_down)
-    loads = three_supports(weight, now, top, line.wheel, line.pivot, *slope)
-    front = edge(now, top, line.wheel, line.pivot, *slope)
-    near = edge(now, top, line.pivot, line.wheel, *slope)
-    far = edge(now, line.wheel, line.pivot, top, *slope)
+    loads, front, far, near = on_three(weight, now, top, line.wheel, line.pivot, nose_down, left_down)
     return CornerHeld(
         loads.first,
         loads.second,

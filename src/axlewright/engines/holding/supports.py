@@ -7,50 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.holding._points import Point as Point  # stands here for all who hold and lift
-from axlewright.engines.holding._points import (
-    cross,
-    dot,
-    double_area,
-    gravity_along,
-    seen_along,
-    size,
-)
+from axlewright.engines.holding._points import cross, double_area, gravity_along, seen_along
+from axlewright.engines.holding._three import Edge as Edge
+from axlewright.engines.holding._three import Reactions as Reactions
+from axlewright.engines.holding._three import on_three
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Angle, Force, Length, Share, YesNo
-
-NEARLY_FLAT = 1e-9  # share of a triangle's longest side squared, under which its three points lie on a line
-
-
-@dataclass(frozen=True, slots=True)
-class Reactions:
-    """What three supports carry, each taken along gravity.
-
-    Attributes:
-        first: load of the first support [N]
-        second: load of the second support [N]
-        third: load of the third support [N]
-        square_share: part of each load that presses square on the ground [-]
-        stands: no support would have to pull [-]
-    """
-
-    first: Force
-    second: Force
-    third: Force
-    square_share: Share
-    stands: YesNo
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """How far the centre of gravity is inside one edge of the supports.
-
-    Attributes:
-        distance: from the edge to the centre of gravity, both seen along gravity on the ground; negative outside [m]
-        tip_slope: least further slope, in the worst direction, that tips it over this edge; negative outside [rad]
-    """
-
-    distance: Length
-    tip_slope: Angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,16 +82,7 @@ def three_supports(
     >>> [round(float(load), 6) for load in (level.first, level.second, level.third)]
     [30.0, 30.0, 30.0]
     """
-    above("weight", weight, 0, "a weight")
-    gravity = gravity_along(nose_down, left_down)
-    c, a, b, d = (seen_along(gravity, p) for p in (centre, first, second, third))
-    whole = double_area(a, b, d)
-    longest = np.maximum.reduce(np.broadcast_arrays(size(b - a), size(d - b), size(a - d)))
-    above("third", np.abs(whole) / longest**2, NEARLY_FLAT, "three points that are not on one line")
-    loads = [weight * double_area(*corners) / whole for corners in ((c, b, d), (a, c, d), (a, b, c))]
-    stands = np.minimum.reduce(np.broadcast_arrays(*loads)) >= 0
-    square = 1 / np.sqrt(1 + gravity.x**2 + gravity.y**2)
-    return Reactions(loads[0], loads[1], loads[2], square, stands)
+    return on_three(weight, centre, first, second, third, nose_down, left_down)[0]
 
 
 def edge(
@@ -152,13 +105,7 @@ def edge(
         through edge and centre of gravity, from statics.
     Valid: rigid body; a centre of gravity lower than the edge is answered too small.
     """
-    gravity = gravity_along(nose_down, left_down)
-    c, a, b, d = (seen_along(gravity, p) for p in (centre, start, end, opposite))
-    inside = np.sign(double_area(a, b, d))
-    normal = cross(end - start, centre - start)
-    above("centre", size(normal), 0, "off the line of the edge")
-    upright = -np.asarray(dot(normal, gravity)) / (size(normal) * size(gravity))
-    return Edge(inside * double_area(a, b, c) / size(b - a), np.arcsin(np.clip(inside * upright, -1, 1)))
+    return on_three(1.0, centre, start, end, opposite, nose_down, left_down)[1]
 
 
 def slope_share(slope: Angle) -> Share:
@@ -175,6 +122,26 @@ def slope_share(slope: Angle) -> Share:
     """
     within("slope", slope, -1.55, 1.55, "in radians")
     return np.tan(slope)
+
+
+def steepest_slope(nose_down: Angle, left_down: Angle) -> Share:
+    """Steepest slope of ground that falls both ways, as rise over run.
+
+    Args:
+        nose_down: slope of the ground forward [rad]
+        left_down: slope of the ground to the left [rad]
+
+    Returns:
+        rise over run, never negative [-]
+
+    Source: slope of a plane from its slopes along two ways square to one another.
+    Valid: up to 45 degrees each way.
+
+    >>> round(float(steepest_slope(np.arctan(0.03), np.arctan(-0.04))), 6)
+    0.05
+    """
+    falls = gravity_along(nose_down, left_down)
+    return np.hypot(falls.x, falls.y)
 
 
 def tip_slope_towards(centre: Point, start: Point, end: Point, opposite: Point, downhill: Angle) -> Angle:
@@ -242,10 +209,7 @@ def on_wheels(
     within("pivot_height", pivot_height, 0)
     centre, left, right = Point(centre_x, centre_y, centre_z), Point(0.0, track / 2, 0.0), Point(0.0, -track / 2, 0.0)
     pivot = Point(-wheelbase, 0.0, pivot_height)
-    loads = three_supports(weight, centre, left, right, pivot, nose_down, left_down)
-    front = edge(centre, left, right, pivot, nose_down, left_down)
-    over_left = edge(centre, left, pivot, right, nose_down, left_down)
-    over_right = edge(centre, right, pivot, left, nose_down, left_down)
+    loads, front, over_right, over_left = on_three(weight, centre, left, right, pivot, nose_down, left_down)
     least = np.minimum(np.minimum(front.tip_slope, over_left.tip_slope), over_right.tip_slope)
     return OnWheels(
         loads.first,

@@ -1,0 +1,1 @@
+"""Which numbers feed which engine, section by section; names in, names and margins out."""

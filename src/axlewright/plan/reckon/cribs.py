@@ -1,0 +1,169 @@
+"""Which crib stands under the corner, of the timber at hand; and what the jack's gauge may show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from axlewright.engines.holding.jack import ram_area
+from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts
+from axlewright.engines.holding.timber import bearing_allowed_en, bearing_allowed_us
+from axlewright.plan.reckon.holding import STAGES, Holding
+from axlewright.plan.steps.bands import gauge_band
+from axlewright.trade.supports import frictions, held_figures, held_forces
+from axlewright.trade.timber import figures, species, standings, strength_classes
+
+HIGHEST = 1.5  # timber lengths, a choice: more is a stop
+
+
+@dataclass(frozen=True, slots=True)
+class Owned:
+    """Timber that is at hand, counted and taped.
+
+    Attributes:
+        width: real, not nominal [m]
+        depth: real, not nominal [m]
+        length: of each piece [m]
+        pieces: sound ones
+        wood: species of trade/timber.toml
+        stamp: strength class of trade/timber.toml
+    """
+
+    width: float
+    depth: float
+    length: float
+    pieces: int
+    wood: str = "unknown"
+    stamp: str = "unstamped"
+
+
+@dataclass(frozen=True, slots=True)
+class CribGear:
+    """What a crib is built with and on.
+
+    Attributes:
+        timber: at hand
+        height: ground, mat or slab to the underside of the plate, loaded [m]
+        plate_along: plate fore and aft [m]
+        plate_across: plate along the axle [m]
+        ground_allowed: pressure allowed on the ground, at its low end [Pa]
+        friction: row of trade/supports.toml for the most slippery face
+        stands: how long it stands, row of trade/timber.toml
+    """
+
+    timber: tuple[Owned, ...]
+    height: float
+    plate_along: float
+    plate_across: float
+    ground_allowed: float
+    friction: str = "steel-on-planed-wood"
+    stands: str = "medium"
+
+
+@dataclass(frozen=True, slots=True)
+class TwoEnds:
+    """A margin known by its middle and its careful end."""
+
+    what: str
+    stage: str
+    middle: float
+    careful: float
+
+    def at(self, share: float) -> float:
+        return self.careful if share < 0.5 else self.middle
+
+
+@dataclass(frozen=True, slots=True)
+class Cribbed:
+    """Cribs that the timber at hand can make, the best first, and the margins of that one.
+
+    Attributes:
+        layouts: at the careful load
+        load: heaviest load on the crib [N]
+        margins: of the best layout; none where none can be built
+    """
+
+    layouts: tuple[Layout, ...]
+    load: float
+    margins: tuple[TwoEnds, ...]
+
+
+def _bears(one: Owned, stands: str) -> Timbers:
+    """A size of timber with what both codes allow across its grain, outdoors and wet."""
+    wood, stamp = species()[one.wood], strength_classes()[one.stamp]
+    us = float(bearing_allowed_us(wood.across, wood.wet))
+    en = float(
+        bearing_allowed_en(
+            stamp.across, standings()[stands].factor, figures()["material-factor"].value, figures()["load-factor"].value
+        )
+    )
+    return Timbers(one.width, one.depth, one.length, one.pieces, us, en)
+
+
+def crib_load(holding: Holding) -> tuple[float, float]:
+    """Likely and heaviest load on the crib: it governs before wheel and drive come off [N]."""
+    loads = [holding.load(stage.name) for stage in STAGES if stage.holds == "crib"]
+    return max(likely for likely, _ in loads), max(heaviest for _, heaviest in loads)
+
+
+def cribs(holding: Holding, gear: CribGear) -> Cribbed:
+    """Layouts for the heaviest load, and how the best one stands in likely and heaviest load."""
+    likely, heaviest = crib_load(holding)
+    timbers = tuple(_bears(one, gear.stands) for one in gear.timber)
+    task = CribTask(
+        load=heaviest,
+        height=gear.height,
+        seat_along=gear.plate_along,
+        seat_across=gear.plate_across,
+        pull=held_forces()["bar-pull"].value,
+        friction=frictions()[gear.friction].value,
+        ground_allowed=gear.ground_allowed,
+        notional_share=held_figures()["notional-side"].value,
+    )
+    layouts = crib_layouts(task, timbers) if timbers else ()
+    if not layouts:
+        return Cribbed((), heaviest, ())
+    best = layouts[0]
+    same = next(one for one in crib_layouts(replace(task, load=likely), timbers) if _built(one) == _built(best))
+    stage = "first-bite"
+    ends = {
+        "crossing": (same.crossings, best.crossings),
+        "seat": (same.seat, best.seat),
+        "ground": (same.ground, best.ground),
+        "lower-code": (min(same.crossings, same.seat), min(best.crossings, best.seat)),
+        "side-hold": (same.side, best.side),
+        "crib-height": (HIGHEST / best.height_share, HIGHEST / best.height_share),
+    }
+    return Cribbed(layouts, heaviest, tuple(TwoEnds(what, stage, float(m), float(c)) for what, (m, c) in ends.items()))
+
+
+def _built(layout: Layout) -> tuple[int, ...]:
+    return (
+        layout.crossing_timber,
+        layout.along_timber,
+        layout.crossing_pieces,
+        layout.along_pieces,
+        layout.tiers,
+    )
+
+
+def gauge_marks(
+    holding: Holding, cribbed: Cribbed, bore: float, mark: float, friction: float = 1.0
+) -> tuple[int, int, int]:
+    """What the jack's gauge may show with the tyre just clear, in whole marks: go on from, go on to, lower now above.
+
+    Args:
+        holding: corner reckoned through
+        cribbed: crib it will stand on
+        bore: of the jack's ram [m]
+        mark: step of the gauge [Pa]
+        friction: 1 for the mean of up and down, more while raising
+
+    Raises:
+        NoBand: the heaviest load is over the weakest of jack, crib and ground: no band and no lift
+    """
+    name = f"{holding.at}/jack-takes-it.corner"
+    low, careful = holding.likely[name].ends()[0], holding.held["corner"][name].ends()[1]
+    rating = holding.likely[f"{holding.at}/jack-rating"].ends()[0]
+    holds = [m.careful * cribbed.load for m in cribbed.margins if m.what in ("crossing", "seat", "ground")]
+    least = min([rating, *holds]) if holds else 0.0
+    return gauge_band(low, careful, least, float(ram_area(bore)), mark, friction)

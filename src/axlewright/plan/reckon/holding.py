@@ -1,0 +1,219 @@
+"""Holding a corner, stage by stage: loads, tipping, jack, chocks, as margins that likely and held workings share."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from axlewright.engines.gravity import weight_of
+from axlewright.engines.holding.corner import beside_middle, corner_held, put_on, taken_off
+from axlewright.engines.holding.supports import slope_share, steepest_slope
+from axlewright.engines.holding.upsets import rear_wheel_load, roll_demand, three_chocked_wheels
+from axlewright.engines.holding.weighing import body_on_pivot
+from axlewright.kinds import KINDS
+from axlewright.plan.margins import Margin
+from axlewright.plan.reckon.corner_task import Case, CornerTask, held
+from axlewright.plan.workings import Workings
+from axlewright.quantities import Exact, Quantity
+
+Holds = Literal["wheel", "jack", "crib"]
+STEEPEST_GROUND = 0.03  # rise over run; a choice, and what a jack manual after ASME B30.1 bars
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stage of the work: what is on the machine, what holds the corner, how far it is raised."""
+
+    name: str
+    holds: Holds
+    body: str  # which of the bodies below
+    rise: Literal["nothing", "rise", "held-rise"] = "nothing"
+
+
+STAGES = (
+    Stage("as-it-stands", "wheel", "full"),
+    Stage("header-off", "wheel", "bare"),
+    Stage("jack-takes-it", "jack", "bare"),
+    Stage("first-bite", "crib", "bare"),  # the crib follows the jack up, and carries most while it is low
+    Stage("raised", "jack", "bare", "rise"),
+    Stage("on-the-crib", "crib", "bare", "held-rise"),
+    Stage("wheel-off", "crib", "no-wheel", "held-rise"),
+    Stage("drive-off", "crib", "no-drive", "held-rise"),
+)  # refitting goes the same way back; the first is shown, never worked in, so no margin is asked of it
+EDGES: dict[str, Case] = {"tip_near": "near", "tip_far": "far", "tip_front": "front"}
+
+
+@dataclass(frozen=True, slots=True)
+class HeldMargin:
+    """A margin in likely workings, whose careful end is that of the held ones: what is not weighed is never drawn there."""
+
+    likely: Margin
+    held: Margin
+
+    @property
+    def what(self) -> str:
+        return self.likely.what
+
+    @property
+    def stage(self) -> str:
+        return self.likely.stage
+
+    def at(self, share: float) -> float:
+        """Quantile of capacity over demand: of the likely workings from the middle up, under it of the held ones."""
+        return self.likely.at(share) if share >= 0.5 else self.held.at(share)
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """A corner reckoned through: workings by case, each with every stage worked out, and margins."""
+
+    at: str
+    likely: Workings
+    held: Mapping[Case, Workings]
+    margins: tuple[HeldMargin, ...]
+
+    def load(self, stage: str, part: str = "corner") -> tuple[float, float]:
+        """Likely and heaviest load of a support at a stage [N]."""
+        name = f"{self.at}/{stage}.{part}"
+        return self.likely[name].middle(), self.held["corner"][name].ends()[1]
+
+    def tips_at(self, stage: str) -> tuple[float, float]:
+        """Likely and least slope left at a stage [rad]."""
+        likely = min(self.likely[f"{self.at}/{stage}.{edge}"].middle() for edge in EDGES)
+        least = min(self.held[case][f"{self.at}/{stage}.{edge}"].ends()[0] for edge, case in EDGES.items())
+        return likely, least
+
+
+def workings(task: CornerTask, at: str, seed: int, count: int) -> Workings:
+    """Likely workings of a corner, before anything is worked out."""
+    given = task.quantities(at)
+    given[f"{at}/nothing"] = Quantity(f"{at}/nothing", KINDS["length"], Exact(0.0), "assumed", "nothing, by definition")
+    given[f"{at}/once"] = Quantity(f"{at}/once", KINDS["share"], Exact(1.0), "assumed", "one, by definition")
+    limit = Quantity(f"{at}/ground-limit", KINDS["share"], Exact(STEEPEST_GROUND), "assumed", "a choice: 3 %")
+    return Workings({**given, limit.name: limit}, seed, count)
+
+
+def hold(w: Workings, at: str) -> Holding:
+    """Every stage of a corner in likely and held workings, and the margins that come of them.
+
+    Raises:
+        Refused: a number of it is out of range; says which
+    """
+    cases: tuple[Case, ...] = ("corner", "near", "far", "front")
+    by_case = {case: held(w, at, case) for case in cases}
+    for one in (w, *by_case.values()):
+        _bodies(one, at)
+        for stage in STAGES:
+            _stage(one, at, stage)
+    margins = [
+        HeldMargin(_tipping(w, at, stage.name, edge), _tipping(by_case[case], at, stage.name, edge))
+        for stage in STAGES[1:]
+        for edge, case in EDGES.items()
+    ]
+    heaviest = by_case["corner"]
+    margins += [HeldMargin(_jack(w, at, s.name), _jack(heaviest, at, s.name)) for s in STAGES if s.holds == "jack"]
+    margins += [HeldMargin(_chocks(w, at, s.name), _chocks(heaviest, at, s.name)) for s in STAGES if s.holds != "wheel"]
+    margins.append(HeldMargin(_ground_slope(w, at), _ground_slope(heaviest, at)))
+    return Holding(at, w, by_case, tuple(margins))
+
+
+def _bodies(w: Workings, at: str) -> None:
+    """What rests on front wheels and pivot: full, bare, without wheel, without drive."""
+    w.work_out(
+        f"{at}/bare",
+        body_on_pivot,
+        mass=f"{at}/mass",
+        front_share=f"{at}/front-share",
+        side_offset=f"{at}/side-offset",
+        centre_height=f"{at}/centre-height",
+        wheelbase=f"{at}/wheelbase",
+        rear_axle=f"{at}/rear-axle",
+        rear_axle_height=f"{at}/rear-radius",
+    )
+    for part in ("header", "grain", "wheel", "drive", "rear-axle"):
+        w.work_out(f"{at}/{part}-weight", weight_of, mass=f"{at}/{part}")
+    for place, inboard in (("wheel", "nothing"), ("jack", "jack-inboard"), ("crib", "crib-inboard"), ("drive", "drive-inboard")):  # fmt: skip
+        w.work_out(f"{at}/{place}-beside", beside_middle, track=f"{at}/track", inboard=f"{at}/{inboard}")
+    _with(w, at, "headed", put_on, "bare", "header", "header-x", "nothing", "header-z")
+    _with(w, at, "full", put_on, "headed", "grain", "grain-x", "nothing", "grain-z")
+    _with(w, at, "no-wheel", taken_off, "bare", "wheel", "nothing", "wheel-beside", "axle-height")
+    _with(w, at, "no-drive", taken_off, "no-wheel", "drive", "nothing", "drive-beside", "axle-height")
+
+
+def _with(w: Workings, at: str, name: str, how: object, body: str, part: str, x: str, y: str, z: str) -> None:
+    """A body with a part put on or taken off."""
+    w.work_out(
+        f"{at}/{name}",
+        how,  # type: ignore[arg-type]
+        weight=f"{at}/{body}.weight",
+        x=f"{at}/{body}.x",
+        y=f"{at}/{body}.y",
+        z=f"{at}/{body}.z",
+        part_weight=f"{at}/{part}-weight",
+        part_x=f"{at}/{x}",
+        part_y=f"{at}/{y}",
+        part_z=f"{at}/{z}",
+    )
+
+
+def _stage(w: Workings, at: str, stage: Stage) -> None:
+    """Loads and tipping of one stage."""
+    ahead = "nothing" if stage.holds == "wheel" else f"{stage.holds}-ahead"
+    height = "nothing" if stage.holds == "wheel" else "lift-height"
+    w.work_out(
+        f"{at}/{stage.name}",
+        corner_held,
+        weight=f"{at}/{stage.body}.weight",
+        centre_x=f"{at}/{stage.body}.x",
+        centre_y=f"{at}/{stage.body}.y",
+        centre_z=f"{at}/{stage.body}.z",
+        track=f"{at}/track",
+        wheelbase=f"{at}/wheelbase",
+        pivot_height=f"{at}/pivot-height",
+        lift_x=f"{at}/{ahead}",
+        lift_y=f"{at}/{stage.holds}-beside",
+        lift_z=f"{at}/{height}",
+        rise=f"{at}/{stage.rise}",
+        nose_down=f"{at}/slope-nose",
+        left_down=f"{at}/slope-towards",
+    )
+
+
+def _tipping(w: Workings, at: str, stage: str, edge: str) -> Margin:
+    """The tangent of the slope left over one edge: a margin over one."""
+    name = f"{at}/{stage}/{edge.replace('_', '-')}-share"
+    return Margin("tip-slope", stage, w.work_out(name, slope_share, slope=f"{at}/{stage}.{edge}"), w[f"{at}/once"])
+
+
+def _jack(w: Workings, at: str, stage: str) -> Margin:
+    return Margin("jack", stage, w[f"{at}/jack-rating"], w[f"{at}/{stage}.corner"])
+
+
+def _chocks(w: Workings, at: str, stage: str) -> Margin:
+    """Chocks at the other front wheel and both rear wheels against rolling; brake and gear count nothing."""
+    rear = w.work_out(
+        f"{at}/{stage}/rear-wheel", rear_wheel_load, rear_pivot=f"{at}/{stage}.rear_pivot", axle_weight=f"{at}/rear-axle-weight"
+    )  # fmt: skip
+    holds = w.work_out(
+        f"{at}/{stage}/chocks",
+        three_chocked_wheels,
+        other_wheel=f"{at}/{stage}.other_wheel",
+        rear_wheel=rear.name,
+        front_radius=f"{at}/axle-height",
+        rear_radius=f"{at}/rear-radius",
+        block_height=f"{at}/chock-height",
+        friction=f"{at}/chock-friction",
+    )
+    wants = w.work_out(
+        f"{at}/{stage}/roll", roll_demand, weight=f"{at}/bare.weight", slope=f"{at}/slope-nose", pull=f"{at}/pull"
+    )
+    return Margin("chocks", stage, holds, wants)
+
+
+def _ground_slope(w: Workings, at: str) -> Margin:
+    """3 % over the ground's steepest slope."""
+    steep = w.work_out(
+        f"{at}/ground-slope", steepest_slope, nose_down=f"{at}/slope-nose", left_down=f"{at}/slope-towards"
+    )
+    return Margin("ground-slope", "", w[f"{at}/ground-limit"], steep)
