@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import ceil, floor, inf, isinf
 from typing import Literal, TypeAlias
 
+from axlewright.trade.findings import heat_limits, numbers
 from axlewright.trade.steps import Band, Edge
 
 Says: TypeAlias = Literal["go on", "ask", "now"]
@@ -151,3 +152,16 @@ def gauge_edges(marks: tuple[int, int, int], mark: float) -> Edges:
 def off_by(count: float, twin: float) -> float:
     """Share by which a count differs from the twin's [-]."""
     return abs(count - twin) / twin
+
+
+def by_verdicts(rock: float | None = None) -> dict[str, Edges]:
+    """Edges that the verdict rules give: a hub over its twin [K], rock [mm].
+
+    Go on is the mildest grade, ask the next; what lies beyond keeps it off the road, or out of the field.
+
+    Args:
+        rock: the book's limit for rock [m]; that of the rules when there is none
+    """
+    heat, limit = heat_limits(), 1000 * (numbers().rock_limit_without_book if rock is None else rock)
+    just_under = heat.warmer - HAIR * 10  # the grade warmer begins at its limit
+    return {"heat": Edges((-inf, just_under), (-inf, heat.hot)), "rock": Edges((0.0, limit), (0.0, 2 * limit))}

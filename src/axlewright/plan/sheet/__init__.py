@@ -1,0 +1,1 @@
+"""One module for each sheet: from workings, rows and records to blocks."""

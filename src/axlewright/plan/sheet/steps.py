@@ -1,0 +1,267 @@
+"""The Steps sheets: a front with what matters if it falls, the readings with their bands and the runs that may not be
+broken, then the steps in order on as many sheets as they take.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from axlewright.plan.sheet.band_words import BandWords
+from axlewright.plan.sheet.frame import Drawn, Frame, Numbers
+from axlewright.plan.sheet.steps_page import Page, StepBlocks, in_columns, pages, spell
+from axlewright.plan.steps.bands import Edges, Printed, printed
+from axlewright.plan.steps.day import Limit, Piece, limit, pieces, way_back
+from axlewright.plan.steps.jobs import Here, minutes
+from axlewright.sheets import Caution, Lines, Note, Run, Section, Sheet, Table, Text
+from axlewright.sheets.blocks import Column, Line, Row
+from axlewright.trade.networks import Card, Job, Step
+from axlewright.trade.steps import Edge, Steps
+
+APART = ("walk-round",)
+"""Parts that have a list of their own and do not stand on the Steps sheets."""
+
+
+FALLS = Caution(
+    lead="If it falls:", words=("ring, say the gate address, keep out from under, do not jack again alone.",)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StepsFacts:
+    """What the Steps sheets are drawn from.
+
+    Attributes:
+        job: the job and its steps
+        here: people, size of the machine, practice
+        frame: title block
+        figures: known figures that bands are parts of, in the band's unit
+        given: edges that engines or verdict rules gave, by name
+        marks: step of the tool really used, by reading
+        work_begins: when work begins that day
+        sunset: that day
+        emergency: number to ring
+        gate: address of the gate
+        second: second adult, by name
+    """
+
+    job: Job
+    here: Here
+    frame: Frame
+    figures: Mapping[str, Edge] = field(default_factory=dict)
+    given: Mapping[str, Edges] = field(default_factory=dict)
+    marks: Mapping[str, float] = field(default_factory=dict)
+    work_begins: datetime | None = None
+    sunset: datetime | None = None
+    emergency: str = ""
+    gate: str = ""
+    second: str = ""
+
+    def ends(self, rows: Steps) -> Limit | None:
+        """When everything must rest that day, if its hours are known."""
+        return limit(rows.rules, self.work_begins, self.sunset) if self.work_begins and self.sunset else None
+
+
+def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[int, int] | None = None) -> Drawn:
+    """The Steps sheets of one step card of a job.
+
+    Args:
+        rows: rows of the work
+        facts: what they are drawn from
+        part: network whose own card it is; empty for the job's
+        of_pack: number of the first sheet in the pack, and how many the pack has
+
+    Raises:
+        TooFewHands: a step takes more people than there are
+    """
+    card = next(c for c in facts.job.cards if c.part == part)
+    shown = tuple(s for s in card.steps if s.part not in APART) or card.steps
+    hangs = lifts(shown)
+    own = Job(facts.job.id, facts.job.title, shown, facts.job.left_out)
+    numbers = Numbers()
+    bands = {r.id: _band(rows, facts, r.id) for s in card.steps for r in s.task.readings}
+    cut = pieces(rows, own, facts.here)
+    ends = facts.ends(rows)
+    make = StepBlocks(
+        rows,
+        BandWords(rows, numbers),
+        bands,
+        {s.task.id: minutes(rows, s.task, "likely", facts.here.size, facts.here.first_time) for s in shown},
+        {p.name: p for p in cut if p.block},
+        _latest(cut, ends),
+        {r.id: n for n, r in enumerate(card.readings, 1)} if hangs else {},
+        {s.task.id: n for n, s in enumerate(shown, 1)},
+    )
+    made = pages(shown, make)
+    title = rows.network[part].title if part else facts.job.title
+    first, of = of_pack or (1, len(made) + hangs)
+    sheets = []
+    if hangs:
+        front = _front(rows, facts, card, cut, make, ends)
+        sheets.append(_sheet(facts.frame, "steps", title, "Step card", front, first, of))
+    for n, page in enumerate(made, first + hangs):
+        sheets.append(_page_sheet(facts.frame, title, page, len(shown), n, of, hangs))
+    return Drawn(tuple(sheets), numbers.entries)
+
+
+def lifts(steps: Sequence[Step]) -> bool:
+    """Whether anything is raised or hangs in these steps: such a card has a front."""
+    return any(s.task.corner in {"jack", "wood"} or s.task.load in {"hook", "forks"} for s in steps)
+
+
+def _band(rows: Steps, facts: StepsFacts, reading: str) -> Printed | None:
+    row = rows.band.get(reading)
+    return printed(row, facts.figures, facts.given, facts.marks.get(reading)) if row else None
+
+
+def _latest(cut: Sequence[Piece], ends: Limit | None) -> dict[str, str]:
+    return {p.name: f"{ends.at - timedelta(minutes=p.high):%H:%M}" for p in cut if p.block} if ends else {}
+
+
+def _sheet(
+    frame: Frame, name: str, title: str, what: str, sections: tuple[Section, ...], sheet: int, of: int, lead: Text = ()
+) -> Sheet:
+    head = (Run(voice="strong", words=(what,)), *((f" · {frame.corner}",) if frame.corner else ()))
+    return Sheet(
+        name=name,
+        head=head,
+        grade=frame.grade,
+        answer=(title,),
+        sections=sections,
+        revisions=frame.revisions,
+        block=frame.block("Steps", sheet, of),
+        paper="dense",
+    )
+
+
+def _page_sheet(frame: Frame, title: str, page: Page, all_steps: int, sheet: int, of: int, hangs: bool) -> Sheet:
+    """A page of steps: what to do if it falls on top, or the job's name where nothing hangs."""
+    what = f"Steps {page.first} to {page.last} of {all_steps}"
+    falls = (Section(heading="If it falls", blocks=(FALLS,), place="wide"),) if hangs else ()
+    made = _sheet(frame, f"steps-{page.first}", title, what, (*falls, *page.sections), sheet, of)
+    return made.model_copy(update={"answer": ()}) if hangs else made
+
+
+def _front(
+    rows: Steps, facts: StepsFacts, card: Card, cut: Sequence[Piece], make: StepBlocks, ends: Limit | None
+) -> tuple[Section, ...]:
+    sections = [_falls(rows, facts), _people(facts, ends)]
+    runs = [p for p in cut if p.block]
+    if runs:
+        sections.append(_runs(rows, runs, make))
+    return in_columns([*sections, _rules(rows, facts), *_readings(rows, card, make)])
+
+
+def _falls(rows: Steps, facts: StepsFacts) -> Section:
+    return Section(
+        heading="If it falls",
+        aside="tried from this spot at ____",
+        voice="must",
+        blocks=(
+            Note(words=(rows.caution["if-it-falls"].text,)),
+            Lines(
+                stacked=True,
+                lines=(
+                    Line(label="emergency number", written=(facts.emergency,) if facts.emergency else ()),
+                    Line(label="gate address", written=(facts.gate,) if facts.gate else ()),
+                    Line(label="second adult", written=(facts.second,) if facts.second else ()),
+                ),
+            ),
+        ),
+    )
+
+
+def _people(facts: StepsFacts, ends: Limit | None) -> Section:
+    what = f"by {ends.by}" if ends else "half an hour before sunset, or twelve hours after work began"
+    return Section(
+        heading="Who, and until when",
+        blocks=(
+            Lines(
+                lines=(Line(label="gives the signals"), Line(label="watches the load"), Line(label="drives the loader"))
+            ),
+            Lines(
+                stacked=True,
+                lines=(
+                    Line(label="work began at", written=(f"{facts.work_begins:%H:%M}",) if facts.work_begins else ()),
+                    Line(label="sunset", written=(f"{facts.sunset:%H:%M}",) if facts.sunset else ()),
+                    Line(label="everything rests by", written=(f"{ends.at:%H:%M}, {what}",) if ends else ()),
+                ),
+            ),
+        ),
+    )
+
+
+def _runs(rows: Steps, runs: Sequence[Piece], make: StepBlocks) -> Section:
+    table = []
+    for p in runs:
+        first, last = make.numbers[p.steps[0].task.id], make.numbers[p.steps[-1].task.id]
+        back = way_back(rows, p)
+        table.append(
+            Row(
+                cells=(
+                    (f"{first} to {last}",),
+                    (rows.network[p.steps[-1].part].title,),
+                    (spell(p.likely),),
+                    (spell(p.high),),
+                    (make.latest.get(p.name, "____"),),
+                    (spell(back.minutes) if back else "",),
+                )
+            )
+        )
+    return Section(
+        heading="Runs that may not be broken",
+        aside="the way back stands at the step",
+        blocks=(
+            Table(
+                columns=(
+                    Column(heading="steps", share=0.9),
+                    Column(heading="", share=2.1),
+                    Column(heading="likely", to="right", share=0.8),
+                    Column(heading="slow", to="right", share=0.8),
+                    Column(heading="not after", to="right", share=0.9),
+                    Column(heading="back in", to="right", share=0.9),
+                ),
+                rows=tuple(table),
+            ),
+        ),
+    )
+
+
+def _rules(rows: Steps, facts: StepsFacts) -> Section:
+    letter = facts.frame.revision
+    mine = f" by its letter, {letter}" if letter else ""
+    return Section(
+        heading="Between two rests the paper rules",
+        blocks=(
+            Note(
+                words=(
+                    f"The plan changes only while the load rests on wood or on its wheel. A new revision voids this paper{mine}. "
+                    "A hold point is passed by a reading inside its band or a second look by a named person, never by a tick alone. "
+                    f"{rows.caution['book-first'].text}",
+                )
+            ),
+        ),
+    )
+
+
+def _readings(rows: Steps, card: Card, make: StepBlocks) -> list[Section]:
+    """The readings on the front, each with a line to write on and its band."""
+    found = []
+    for step in card.steps:
+        for reading in (r for r in step.task.readings if r.card):
+            at = make.numbers.get(step.task.id)
+            what, _, more = reading.quantity.partition(", ")
+            note: Text = (f"{more[0].upper()}{more[1:]}.",) if more else ()
+            band = make.words.block(step.task, reading, rows.band[reading.id], make.bands.get(reading.id), note)
+            lines = Lines(
+                lines=(Line(label="read", unit=make.unit(reading)), Line(label="by"), Line(label="at", share=0.7))
+            )
+            found.append(
+                Section(
+                    heading=f"{make.front[reading.id]}. {what[0].upper()}{what[1:]}",
+                    aside=f"step {at}" if at else "at the walk-round",
+                    blocks=(lines, band),
+                )
+            )
+    return found

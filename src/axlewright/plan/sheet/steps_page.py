@@ -1,0 +1,232 @@
+"""Steps on paper: each with its cautions, readings and holds, and how pages are filled."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from axlewright.plan.sheet.band_words import BandWords
+from axlewright.plan.sheet.measure import lines
+from axlewright.plan.steps.bands import Printed
+from axlewright.plan.steps.day import Piece, way_back
+from axlewright.sheets import Bands, Caution, HoldPoint, Lines, Note, Numbered, Run, Section, Table, Text
+from axlewright.sheets.blocks import Block, Item, Line
+from axlewright.trade.networks import Step
+from axlewright.trade.steps import Hold, Reading, Steps, Task
+
+LINE, SIZE = 3.4, 8.1  # mm of a line, and points, of the dense face
+FIELD = 88.0  # mm
+READS = 0.25  # of a field: what a gauge reads, before what it means
+BALLOON, ASIDE, BAR, FRAME = 7.6, 13.0, 3.8, 8.0  # mm that these take of a field's width
+GAP = 1.2  # mm between blocks
+HEADING = 7.0  # mm of a section's rule and heading
+WRITTEN = 5.5  # mm of a line to write on in a hold's frame
+FOOT = 22.0  # mm that must be left for a part to begin at the foot of a column
+COLUMN = 206.0  # mm that a column may fill on the lower of both papers
+USUALLY = "the one who does it, then the second adult, by name"
+"""Who signs a hold unless it says otherwise: that is what its two lines are for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piled:
+    """Blocks of one step, kept together, with the height they take on paper [mm]."""
+
+    part: str
+    number: int
+    blocks: tuple[Block, ...]
+    height: float
+
+
+@dataclass(slots=True)
+class StepBlocks:
+    """Turns steps into blocks. A caution stands in full once on a page, and by its first words after that."""
+
+    rows: Steps
+    words: BandWords
+    bands: Mapping[str, Printed | None]
+    minutes: Mapping[str, float]
+    runs: Mapping[str, Piece]  # blocks by their first task
+    latest: Mapping[str, str]  # clock after which a block is not begun, by its first task
+    front: Mapping[str, int]  # place of each reading on the front of the card
+    numbers: Mapping[str, int]
+    said: set[str] = field(default_factory=set)
+
+    def new_page(self) -> None:
+        self.said.clear()
+
+    def step(self, step: Step) -> Piled:
+        task = step.task
+        blocks: list[Block] = []
+        if task.id in self.runs:
+            blocks.append(self.run(self.runs[task.id]))
+        blocks += self.cautions(task.cautions)
+        number = str(self.numbers[task.id])
+        if task.hold:
+            blocks += self.readings(step, lines=False)
+            blocks.append(self.hold(number, task, task.hold))
+        else:
+            takes = self.minutes[task.id]
+            aside: Text = (f"{takes:.0f} min",) if takes >= 1 else ()
+            blocks.append(Numbered(items=(Item(number=number, lead=task.title + ".", words=(task.how,), aside=aside),)))
+            blocks += self.readings(step)
+        return Piled(step.part, self.numbers[task.id], tuple(blocks), sum(map(height, blocks)))
+
+    def hold(self, number: str, task: Task, hold: Hold) -> HoldPoint:
+        """A hold with its own readings and the two who sign it."""
+        who = () if hold.who == USUALLY else (Run(voice="soft", words=(f" By: {hold.who}.",)),)
+        words: Text = (task.how, " ", hold.must, ".", *who)
+        read = tuple(f"{r.quantity}, {self.unit(r)}".removesuffix(", ") for r in task.readings)
+        signed = ("first", "second") if hold.shown_by == "second look" else ("read by", "seen by")
+        return HoldPoint(lead=f"{number}  {task.title}.", words=words, lines=(*read, *signed))
+
+    def run(self, piece: Piece) -> Note:
+        """What stands before a run of steps that may not be broken: how long, not after when, and the way back."""
+        back = way_back(self.rows, piece)
+        last = self.numbers[piece.steps[-1].task.id]
+        clock = self.latest.get(piece.name, "____")
+        words: list[str | Run] = [
+            Run(voice="strong", words=(f"From here to {last} the day may not end: ",)),
+            f"{spell(piece.likely)}, {spell(piece.high)} when it is slow; not begun after {clock}.",
+        ]
+        if back:
+            words += [Run(voice="strong", words=(" Way back: ",)), back.how]
+        return Note(words=tuple(words))
+
+    def cautions(self, names: Sequence[str]) -> Iterator[Block]:
+        """Each in full where this page says it first; those said already in one block, by their first words."""
+        rows = [self.rows.caution[n] for n in names]
+        again = [r.lead for r in rows if r.id in self.said and r.severity != "note"]
+        if again:
+            yield Caution(lead=" ".join(again), words=())
+        for row in rows:
+            if row.id in self.said:
+                continue
+            self.said.add(row.id)
+            if row.severity == "note":
+                yield Note(words=(row.text,), size="small", voice="soft")
+            else:
+                yield Caution(lead=row.lead, words=(row.rest,) if row.rest else ())
+
+    def readings(self, step: Step, *, lines: bool = True) -> Iterator[Block]:
+        """Lines to write readings on, each with its band; on the front those that stand there."""
+        for reading in step.task.readings:
+            band, cut = self.rows.band.get(reading.id), self.bands.get(reading.id)
+            if reading.id in self.front:
+                where = Run(voice="strong", words=(f"Reading {self.front[reading.id]} on the front: ",))
+                yield Note(words=(where, reading.quantity, "."))
+                continue
+            if lines:
+                yield Lines(lines=(Line(label=reading.quantity, unit=self.unit(reading)),), stacked=True)
+            if band and reading.card:
+                yield self.words.block(step.task, reading, band, cut)
+            elif band and (cut or band.words_go):
+                yield Note(words=self.words.short(step.task, reading, band, cut), size="small")
+
+    def unit(self, reading: Reading) -> str:
+        return self.words.unit(reading.unit) if reading.unit not in {"class", "grade", "yes or no"} else ""
+
+
+def spell(minutes: float) -> str:
+    """Minutes as people say them: 45 min, 2 h 25."""
+    whole = math.ceil(minutes - 1e-9)
+    return f"{whole} min" if whole < 100 else f"{whole // 60} h {whole % 60:02d}"
+
+
+def height(block: Block) -> float:
+    """The height a block takes on paper [mm]."""
+
+    def rows(text: Text, takes: float = 0.0) -> float:
+        return LINE * lines(text, FIELD - takes, SIZE)
+
+    def led(lead: str, words: Text) -> Text:
+        return (Run(voice="strong", words=(lead,)), *words)
+
+    match block:
+        case Numbered(items=items):
+            return sum(rows(led(i.lead, i.words), BALLOON + (ASIDE if i.aside else 0.0)) + GAP for i in items)
+        case HoldPoint():
+            return rows(led(block.lead, block.words), FRAME) + WRITTEN * len(block.lines) + 1.0 + GAP
+        case Caution():
+            return rows(led(block.lead, block.words), BAR) + GAP
+        case Note():
+            return rows(block.words) + GAP
+        case Lines(stacked=stacked):
+            return 7.0 * len(block.lines) if stacked else 8.5
+        case Bands(bands=bands):
+            room = FIELD * READS
+            told = [max(LINE * lines(b.reads, room, SIZE), rows(b.means, room)) for b in bands]
+            return sum(told) + 0.3 * len(told) + (rows(block.note) if block.note else 0.0) + GAP
+        case Table(rows=of):
+            return sum(LINE * max(lines(c, FIELD * 0.27, SIZE) for c in row.cells) for row in of) + LINE + GAP
+        case _:
+            return 4 * LINE
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page of steps in two columns."""
+
+    sections: tuple[Section, ...]
+    first: int
+    last: int
+    parts: tuple[str, ...]
+
+
+def pages(steps: Sequence[Step], make: StepBlocks, column: float = COLUMN) -> tuple[Page, ...]:
+    """Steps on pages of two columns; a step is never cut, and a part that would begin at a column's foot begins the next."""
+    filled: list[tuple[list[Piled], list[Piled]]] = [([], [])]
+    at, used = 0, 0.0
+    for step in steps:
+        said = set(make.said)
+        piled = make.step(step)
+        here = filled[-1][at]
+        begins = not here or here[-1].part != piled.part
+        need = piled.height + (HEADING if begins else 0.0)
+        if here and used + need + (FOOT if begins else 0.0) > column:
+            if at == 1:
+                make.said = said
+                make.new_page()
+                filled.append(([], []))
+                piled = make.step(step)
+            at, used = 1 - at, 0.0
+            need = piled.height + HEADING
+        filled[-1][at].append(piled)
+        used += need
+    return tuple(_page(columns, make.rows) for columns in filled if columns[0])
+
+
+def _page(columns: tuple[list[Piled], list[Piled]], rows: Steps) -> Page:
+    piles = [p for c in columns for p in c]
+    return Page(
+        _sections(columns, rows), piles[0].number, piles[-1].number, tuple(dict.fromkeys(p.part for p in piles))
+    )
+
+
+def _sections(columns: Sequence[Sequence[Piled]], rows: Steps) -> tuple[Section, ...]:
+    sections: list[Section] = []
+    seen: set[str] = set()
+    for place, piles in zip(("left", "right"), columns, strict=True):
+        parts: dict[str, list[Block]] = {}
+        for pile in piles:
+            parts.setdefault(pile.part, []).extend(pile.blocks)
+        for part, blocks in parts.items():
+            aside = "goes on" if part in seen else ""
+            seen.add(part)
+            left = place == "left"
+            sections.append(
+                Section(
+                    heading=rows.network[part].title,
+                    aside=aside,
+                    blocks=tuple(blocks),
+                    place="left" if left else "right",
+                )
+            )
+    return tuple(sections)
+
+
+def in_columns(sections: Sequence[Section]) -> tuple[Section, ...]:
+    """Sections in their order down the left field and on down the right, so that both end about level."""
+    heights = [HEADING + sum(map(height, s.blocks)) for s in sections]
+    best = min(range(1, len(sections) + 1), key=lambda n: max(sum(heights[:n]), sum(heights[n:])))
+    return tuple(s.model_copy(update={"place": "left" if n < best else "right"}) for n, s in enumerate(sections))
