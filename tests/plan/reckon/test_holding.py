@@ -109,8 +109,11 @@ def test_each_held_end_is_the_worse_one(field: str) -> None:
     assert middle.at == AT
 
 
+PLATE = {"jack_rating": exact("jack_rating", 98_066.5)}
+
+
 def test_margins_answer_the_rules_that_ask_for_them() -> None:
-    h = reckoned({})
+    h = reckoned(PLATE)
     asked = {rule.margin for rule in held_rules() if rule.line == "HOLDING" and rule.margin}
     gear = CribGear((Owned(0.15, 0.15, 0.9, 16, "softwood", "C24"),), 0.68, 0.35, 0.6, 150e3)
     given = {m.what for m in h.margins} | {m.what for m in cribs(h, gear).margins}
@@ -132,8 +135,23 @@ def test_slope_and_jack_margins_by_hand() -> None:
     assert by_margin(slope_rule, h.margins) == "yes"
 
 
-def test_a_crib_of_the_timber_at_hand_and_its_gauge() -> None:
+def test_a_plate_that_nobody_read_holds_nothing() -> None:
     h = reckoned({})
+    assert "jack" not in {m.what for m in h.margins}
+    got = cribs(h, CribGear((Owned(0.15, 0.15, 0.9, 16, "softwood", "C24"),), 0.68, 0.35, 0.6, 150e3))
+    with pytest.raises(NoBand, match="plate"):
+        gauge_marks(h, got, 0.065, 10e5)
+
+
+def test_chocks_hold_the_whole_machine_not_the_body_alone() -> None:
+    given = known() | {"slope_nose": quantity("slope_nose", Exact(0.02), "measured", "phone level")}
+    h = reckoned(given)
+    roll = h.likely[f"{AT}/raised/roll"].middle()
+    assert roll == pytest.approx(9300 * G * np.sin(0.02) + 600)
+
+
+def test_a_crib_of_the_timber_at_hand_and_its_gauge() -> None:
+    h = reckoned(PLATE)
     gear = CribGear((Owned(0.15, 0.15, 0.9, 16, "softwood", "C24"), Owned(0.1, 0.1, 0.8, 20)), 0.68, 0.35, 0.6, 150e3)
     got = cribs(h, gear)
     likely, heaviest = crib_load(h)
@@ -155,7 +173,7 @@ def test_a_crib_of_the_timber_at_hand_and_its_gauge() -> None:
 
 
 def test_no_timber_no_crib_no_band() -> None:
-    h = reckoned({})
+    h = reckoned(PLATE)
     for timber in ((), (Owned(0.1, 0.1, 0.8, 3),)):
         got = cribs(h, CribGear(timber, 0.68, 0.3, 0.6, 150e3))
         assert got.layouts == ()

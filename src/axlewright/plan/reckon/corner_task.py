@@ -57,7 +57,7 @@ class CornerTask:
         chock_friction: of tyre and chock on this ground [-]
         pull: of a bar, along the ground [N]
         side_share: side force to be reckoned with, of the crib's load [-]
-        jack_rating: on the jack's plate [N]
+        jack_rating: on the jack's plate; none while nobody read it, and then no margin of the jack [N]
     """
 
     mass: Quantity
@@ -92,11 +92,12 @@ class CornerTask:
     chock_friction: Quantity
     pull: Quantity
     side_share: Quantity
-    jack_rating: Quantity
+    jack_rating: Quantity | None
 
     def quantities(self, at: str) -> dict[str, Quantity]:
         """Every input under its own name: `at/front-share`."""
-        named = (replace(getattr(self, f.name), name=f"{at}/{_dashed(f.name)}") for f in fields(self))
+        given = {f.name: getattr(self, f.name) for f in fields(self)}
+        named = (replace(one, name=f"{at}/{_dashed(name)}") for name, one in given.items() if one is not None)
         return {quantity.name: quantity for quantity in named}
 
 
@@ -139,11 +140,11 @@ def corner_task(kind: str, given: Mapping[str, Quantity]) -> CornerTask:
         wanted = KIND_OF.get(name, "length")
         if one.kind.name != wanted:
             raise ValueError(f"{name} is a {wanted}, not a {one.kind.name}")
-    return CornerTask(**{**_guesses(row), **given})
+    return CornerTask(**{**_guesses(row), **given})  # type: ignore[arg-type]
 
 
-def _guesses(row: MachineKind) -> dict[str, Quantity]:
-    """The trade's guess at every input, with its spread."""
+def _guesses(row: MachineKind) -> dict[str, Quantity | None]:
+    """The trade's guess at every input, with its spread; none where only a plate can say."""
 
     def tenths(field: str, values: tuple[float, float, float], source: str) -> Quantity:
         low, middle, high = values
@@ -191,7 +192,7 @@ def _guesses(row: MachineKind) -> dict[str, Quantity]:
         "chock_friction": exactly("chock_friction", frictions()["rubber-on-gravel"].value, frictions()["rubber-on-gravel"].source),
         "pull": exactly("pull", held_forces()["bar-pull"].value, held_forces()["bar-pull"].source),
         "side_share": exactly("side_share", held_figures()["notional-side"].value, held_figures()["notional-side"].source),
-        "jack_rating": exactly("jack_rating", 98_066.5, "10 t, assumed; read the plate"),
+        "jack_rating": None,
     }  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from axlewright.engines.holding.jack import ram_area
 from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts
 from axlewright.engines.holding.timber import bearing_allowed_en, bearing_allowed_us
 from axlewright.plan.reckon.holding import STAGES, Holding
-from axlewright.plan.steps.bands import gauge_band
+from axlewright.plan.steps.bands import NoBand, gauge_band
 from axlewright.trade.supports import frictions, held_figures, held_forces
 from axlewright.trade.timber import figures, species, standings, strength_classes
 
@@ -159,8 +159,10 @@ def gauge_marks(
         friction: 1 for the mean of up and down, more while raising
 
     Raises:
-        NoBand: the heaviest load is over the weakest of jack, crib and ground: no band and no lift
+        NoBand: the jack's plate is not read, or the heaviest load is over the weakest of jack, crib and ground
     """
+    if f"{holding.at}/jack-rating" not in holding.likely.quantities:
+        raise NoBand("The jack's plate must be read before a band is printed.")
     name = f"{holding.at}/jack-takes-it.corner"
     low, careful = holding.likely[name].ends()[0], holding.held["corner"][name].ends()[1]
     rating = holding.likely[f"{holding.at}/jack-rating"].ends()[0]

@@ -112,7 +112,8 @@ def hold(w: Workings, at: str) -> Holding:
         for edge, case in EDGES.items()
     ]
     heaviest = by_case["corner"]
-    margins += [HeldMargin(_jack(w, at, s.name), _jack(heaviest, at, s.name)) for s in STAGES if s.holds == "jack"]
+    if f"{at}/jack-rating" in w.quantities:  # a plate that nobody read holds nothing
+        margins += [HeldMargin(_jack(w, at, s.name), _jack(heaviest, at, s.name)) for s in STAGES if s.holds == "jack"]
     margins += [HeldMargin(_chocks(w, at, s.name), _chocks(heaviest, at, s.name)) for s in STAGES if s.holds != "wheel"]
     margins.append(HeldMargin(_ground_slope(w, at), _ground_slope(heaviest, at)))
     return Holding(at, w, by_case, tuple(margins))
@@ -131,7 +132,7 @@ def _bodies(w: Workings, at: str) -> None:
         rear_axle=f"{at}/rear-axle",
         rear_axle_height=f"{at}/rear-radius",
     )
-    for part in ("header", "grain", "wheel", "drive", "rear-axle"):
+    for part in ("mass", "header", "grain", "wheel", "drive", "rear-axle"):
         w.work_out(f"{at}/{part}-weight", weight_of, mass=f"{at}/{part}")
     for place, inboard in (("wheel", "nothing"), ("jack", "jack-inboard"), ("crib", "crib-inboard"), ("drive", "drive-inboard")):  # fmt: skip
         w.work_out(f"{at}/{place}-beside", beside_middle, track=f"{at}/track", inboard=f"{at}/{inboard}")
@@ -206,7 +207,7 @@ def _chocks(w: Workings, at: str, stage: str) -> Margin:
         friction=f"{at}/chock-friction",
     )
     wants = w.work_out(
-        f"{at}/{stage}/roll", roll_demand, weight=f"{at}/bare.weight", slope=f"{at}/slope-nose", pull=f"{at}/pull"
+        f"{at}/{stage}/roll", roll_demand, weight=f"{at}/mass-weight", slope=f"{at}/slope-nose", pull=f"{at}/pull"
     )
     return Margin("chocks", stage, holds, wants)
 
