@@ -116,8 +116,7 @@ def friction_at_yield(
     Source: combined stress falls steadily as friction rises at a fixed torque; bisection on it, torsion elastic.
     Valid: torque above zero.
 
-    >>> a, ds = 244.8e-6, 0.017655
-    >>> round(float(friction_at_yield(451.0, 940e6, 0.0025, 0.018376, a, ds, 0.0251)), 4)
+    >>> round(float(friction_at_yield(451.0, 940e6, 0.0025, 0.018376, 244.8e-6, 0.017655, 0.0251)), 4)
     0.0763
     """
     above("torque", torque)
@@ -166,8 +165,7 @@ def chance_of_yield(
     Source: Phi(ln(mu*/mu)/s) with mu* from friction_at_yield.
     Valid: one friction for thread and head; two want a simulation by preload_by_shares.
 
-    >>> a, ds = 244.8e-6, 0.017655
-    >>> round(float(chance_of_yield(451.0, 0.103, 0.18, 940e6, 0.0025, 0.018376, a, ds, 0.0251)), 3)
+    >>> round(float(chance_of_yield(451.0, 0.103, 0.18, 940e6, 0.0025, 0.018376, 244.8e-6, 0.017655, 0.0251)), 3)
     0.048
     """
     from scipy.special import ndtr

@@ -111,7 +111,7 @@ def fitted_first(order: Sequence[int], fitted: Sequence[int]) -> tuple[int, ...]
     Source: requirement of the joint, fitted holes locate it.
     Valid: each fitted bolt is one of the order, named once.
 
-    >>> fitted_first(cross_order(12), (3, 9))
+    >>> fitted_first((1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12), (3, 9))
     (3, 9, 1, 7, 4, 10, 2, 8, 5, 11, 6, 12)
     """
     for number in fitted:
@@ -135,7 +135,7 @@ def lopsidedness(order: Sequence[int], bolts: int) -> OneShare:
     Source: vector sum; a good order stays at one radius.
     Valid: even circle.
 
-    >>> round(lopsidedness(cross_order(12), 12), 6)
+    >>> round(lopsidedness((1, 4, 2, 5, 3, 6), 6), 6)
     1.0
     """
     _whole("bolts", bolts, 1, BOLTS_MOST)

@@ -188,8 +188,7 @@ def assembly_preload_plastic(
     Source: VDI 2230-1 since 2001, F = v Rp As/sqrt(1 + 3 [1.5 d2/ds (P/(pi d2) + 1.155 mu)]^2).
     Valid: friction to 0.25, where the short form of the thread term holds.
 
-    >>> area = 271.5e-6
-    >>> round(assembly_preload_plastic(660e6, 0.9, 0.0015, 0.0190257, 0.12, area, 0.018593) / 1000)
+    >>> round(assembly_preload_plastic(660e6, 0.9, 0.0015, 0.0190257, 0.12, 271.5e-6, 0.018593) / 1000)
     148
     """
     within("use", use, 0.0, 1.0)

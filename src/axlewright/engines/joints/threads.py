@@ -134,7 +134,7 @@ def circle_area(diameter: Length) -> Area:
     Source: geometry.
     Valid: diameter > 0.
 
-    >>> round(float(circle_area(stress_diameter_metric(0.020, 0.0025)) * 1e6), 1)
+    >>> round(float(circle_area(0.017655) * 1e6), 1)
     244.8
     """
     above("diameter", diameter)

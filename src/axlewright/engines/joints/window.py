@@ -98,8 +98,7 @@ def torque_at_yield(
     Source: preload_at_yield in the long form.
     Valid: frictions 0 to 0.8.
 
-    >>> a, ds = 244.8e-6, 0.017655
-    >>> round(float(torque_at_yield(940e6, 0.0025, 0.018376, 0.0764, 0.0764, a, ds, 0.0251)))
+    >>> round(float(torque_at_yield(940e6, 0.0025, 0.018376, 0.0764, 0.0764, 244.8e-6, 0.017655, 0.0251)))
     451
     """
     preload = preload_at_yield(yield_stress, pitch, pitch_diameter, friction_thread, stress_area, stress_diameter)
@@ -187,8 +186,7 @@ def chance_past_yield(
     Source: integral over the nut factor of Phi((ln T - ln T_yield)/s), torsion elastic.
     Valid: friction equal in thread and under the head.
 
-    >>> a, ds = 244.8e-6, 0.017655
-    >>> p = chance_past_yield(451.0, 0.04, 0.14, 0.15, 940e6, 0.020, 0.0025, 0.018376, a, ds, 0.0251)
+    >>> p = chance_past_yield(451.0, 0.04, 0.14, 0.15, 940e6, 0.02, 0.0025, 0.018376, 244.8e-6, 0.017655, 0.0251)
     >>> round(float(p), 3)
     0.053
     """
@@ -242,8 +240,9 @@ def torque_window(
     Source: T = K F d for the low edge; combined stress and the long form for the others; VDI 2230-1, ISO 898-1.
     Valid: friction equal in thread and under the head. low above high: the window is empty.
 
-    >>> a, ds = 244.8e-6, 0.017655
-    >>> w = torque_window(92e3, 940e6, 1040e6, 0.14, 0.15, 0.04, 0.05, 0.020, 0.0025, 0.018376, a, ds, 0.0251)
+    >>> w = torque_window(
+    ...     92e3, 940e6, 1.04e9, 0.14, 0.15, 0.04, 0.05, 0.02, 0.0025, 0.018376, 2.448e-4, 0.017655, 0.0251
+    ... )
     >>> round(float(w.low)), round(float(w.high)), round(float(w.may_break))
     (333, 449, 519)
     """
