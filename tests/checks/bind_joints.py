@@ -15,6 +15,7 @@ from axlewright.engines.joints import (
     nut_factor,
     order,
     plates,
+    repair,
     resilience,
     strength,
     stress,
@@ -569,7 +570,7 @@ def _(given: Inputs) -> dict[str, Any]:
     t = parse_designation(given["designation"])
     limits = t.limits()
     extra = np.array(given["extra_pitch_dia_in"]) * INCH
-    return {"values": stripping.chased_thread_share(extra, t.pitch, limits.bolt_major_least, limits.nut_pitch_greatest)}
+    return {"values": repair.chased_thread_share(extra, t.pitch, limits.bolt_major_least, limits.nut_pitch_greatest)}
 
 
 @binds("alexander-factors-continuity")
@@ -584,7 +585,7 @@ def _(given: Inputs) -> dict[str, Any]:
 @binds("wire-insert-3-4-10")
 def _(given: Inputs) -> dict[str, Any]:
     t = parse_designation(given["designation"])
-    insert = stripping.wire_insert(t.diameter, t.pitch, t.diameter)
+    insert = repair.wire_insert(t.diameter, t.pitch, t.diameter)
     wide = threads.strip_area_internal(1.0, t.pitch, insert.major, insert.pitch_diameter)
     plain = threads.strip_area_internal(1.0, t.pitch, t.diameter, d2(t))
     return {"major": insert.major / INCH, "pitch": insert.pitch_diameter / INCH, "area_ratio": wide / plain}
@@ -593,7 +594,7 @@ def _(given: Inputs) -> dict[str, Any]:
 @binds("wire-insert-depth-3-4-10")
 def _(given: Inputs) -> dict[str, Any]:
     t = parse_designation(given["designation"])
-    insert = stripping.wire_insert(t.diameter, t.pitch, given["insert_length_over_d"] * t.diameter)
+    insert = repair.wire_insert(t.diameter, t.pitch, given["insert_length_over_d"] * t.diameter)
     return {
         "full_thread": insert.thread_depth / INCH,
         "drill_bottoming": insert.drill_bottoming / INCH,

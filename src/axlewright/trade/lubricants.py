@@ -17,9 +17,11 @@ class Condition(Row):
     id: str
     label: str
     also: tuple[str, ...] = ()
+    word: str
     nut_factor: float
     log_sd: float
     greased: bool
+    usual: bool = False
     clean_first: bool = False
     known: Known
 

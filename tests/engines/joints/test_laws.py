@@ -42,7 +42,7 @@ SAMPLE: dict[str, Any] = {
     "housing_strips": 260e3, "extra_pitch_diameter": 2e-4, "insert_length": 0.020, "wrench_length": 0.5,
     "adapter_length": 0.05, "adapter_angle": 0.4, "efficiency": 0.9, "reaction_arm": 0.25, "bar_length": 1.2,
     "pull": 225.0, "scale_least": 80.0, "scale_greatest": 400.0, "running_torque": 30.0, "times": 2.0,
-    "break_out": 240.0, "left": 80e3, "given": 120e3, "bolts_loose": 3.0, "tolerance_length": 0.020,
+    "engaged": 0.027, "shear_ratio": 0.9, "setting": 390.0, "wrench_factor": 1.04, "break_out": 240.0, "left": 80e3, "given": 120e3, "bolts_loose": 3.0, "tolerance_length": 0.020,
 }  # fmt: skip
 OF_ORDERS = {"order"}  # whole numbers and settings of a wrench: no kinds
 

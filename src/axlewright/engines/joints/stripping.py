@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.joints.threads import HEIGHT, check_thread, strip_area_internal
 from axlewright.engines.limits import above, within
-from axlewright.kinds import Area, Array, Count, Force, Length, Number, Pressure, Share
+from axlewright.kinds import Area, Array, Count, Force, Length, Pressure, Share
 
 RUN_OUT_LENGTHS, RUN_OUT_TURNS = 2.0, 0.8  # pitches; public code after VDI 2230, both of them
 BOTTOM = 1.0  # pitch of clearance that a bolt keeps from the end of its thread; Machinery's Handbook
@@ -57,7 +56,28 @@ def engagement_from_lengths(bolt_length: Length, grip: Length, thread_depth: Len
     within("grip", grip, 0.0)
     within("thread_depth", thread_depth, 0.0)
     above("pitch", pitch)
-    return np.maximum(np.minimum(bolt_length - np.asarray(grip), thread_depth) - RUN_OUT_LENGTHS * pitch, 0.0)
+    return effective_engagement(np.maximum(np.minimum(bolt_length - np.asarray(grip), thread_depth), 0.0), pitch)
+
+
+def effective_engagement(engaged: Length, pitch: Length) -> Length:
+    """Effective engagement of a length measured or read off a drawing.
+
+    Args:
+        engaged: length of thread engaged [m]
+        pitch: pitch [m]
+
+    Returns:
+        effective engagement, two pitches taken off, at least zero [m]
+
+    Source: run-out 2 P from lengths; public code after VDI 2230, Machinery's Handbook on tap chamfers.
+    Valid: engaged length, not the depth of the hole.
+
+    >>> round(float(effective_engagement(0.030, 0.0025)) * 1000, 1)
+    25.0
+    """
+    within("engaged", engaged, 0.0)
+    above("pitch", pitch)
+    return np.maximum(engaged - RUN_OUT_LENGTHS * pitch, 0.0)
 
 
 def room_to_bottom(bolt_length: Length, grip: Length, thread_depth: Length, pitch: Length) -> Length:
@@ -83,6 +103,27 @@ def room_to_bottom(bolt_length: Length, grip: Length, thread_depth: Length, pitc
     within("thread_depth", thread_depth, 0.0)
     above("pitch", pitch)
     return thread_depth - BOTTOM * pitch - (bolt_length - grip)
+
+
+def shear_strength_of(tensile_strength: Pressure, shear_ratio: Share) -> Pressure:
+    """Shear strength of a thread's metal.
+
+    Args:
+        tensile_strength: tensile strength [Pa]
+        shear_ratio: shear over tensile strength of this metal [-]
+
+    Returns:
+        shear strength [Pa]
+
+    Source: VDI 2230-1, ratio by metal; grey iron 0.9 to 1.4, steel of bolts 0.60 to 0.70.
+    Valid: ratio 0.3 to 2.
+
+    >>> round(float(shear_strength_of(250e6, 0.9)) / 1e6)
+    225
+    """
+    above("tensile_strength", tensile_strength)
+    within("shear_ratio", shear_ratio, 0.3, 2.0)
+    return tensile_strength * shear_ratio
 
 
 def strip_load(strip_area: Area, shear_strength: Pressure) -> Force:
@@ -296,73 +337,3 @@ def fails_first(bolt_breaks: Force, bolt_strips: Force, housing_strips: Force) -
     within("housing_strips", housing_strips, 0.0)
     loads: Array = np.stack(np.broadcast_arrays(bolt_breaks, bolt_strips, housing_strips))
     return FailsFirst(loads.min(axis=0), np.argmin(loads, axis=0).astype(float))
-
-
-def chased_thread_share(
-    extra_pitch_diameter: Length, pitch: Length, bolt_major_least: Length, nut_pitch_greatest: Length
-) -> Share:
-    """Share of the housing's strip area that is left after chasing it larger.
-
-    Args:
-        extra_pitch_diameter: how much larger the pitch diameter has become [m]
-        pitch: pitch [m]
-        bolt_major_least: least major diameter of the bolt [m]
-        nut_pitch_greatest: greatest pitch diameter of the thread before [m]
-
-    Returns:
-        share left [-]
-
-    Source: FED-STD-H28/2B strip area with the larger pitch diameter.
-    Valid: a chaser that follows the thread; torn crests and missing turns cost far more.
-
-    >>> round(float(chased_thread_share(0.0002, 0.00254, 0.018677, 0.017595)), 2)
-    0.94
-    """
-    within("extra_pitch_diameter", extra_pitch_diameter, 0.0)
-    before = strip_area_internal(1.0, pitch, bolt_major_least, nut_pitch_greatest)
-    after: Number = strip_area_internal(1.0, pitch, bolt_major_least, nut_pitch_greatest + extra_pitch_diameter)
-    return after / before
-
-
-@dataclass(frozen=True, slots=True)
-class WireInsert:
-    """Thread and depths that a wire insert wants in the housing."""
-
-    major: Length
-    pitch_diameter: Length
-    thread_depth: Length
-    drill_bottoming: Length
-    drill_plug: Length
-
-
-def wire_insert(diameter: Length, pitch: Length, insert_length: Length) -> WireInsert:
-    """Thread and depth of the hole for a wire thread insert.
-
-    Args:
-        diameter: nominal diameter of the bolt [m]
-        pitch: pitch [m]
-        insert_length: length of the insert [m]
-
-    Returns:
-        major: basic major diameter of the housing thread [m]
-        pitch_diameter: basic pitch diameter of the housing thread [m]
-        thread_depth: least depth of full thread [m]
-        drill_bottoming: least drilled depth with a bottoming tap [m]
-        drill_plug: least drilled depth with a plug tap [m]
-
-    Source: major D + 1.299 P, pitch D + 0.6495 P; depth length + 1 P, drilled + 4 P or + 6 P (ASME B18.29.2M as quoted,
-        insert makers' charts).
-    Valid: blind hole; measure the hole and the wall behind it first.
-
-    >>> round(float(wire_insert(0.01905, 0.00254, 0.01905).thread_depth / 0.0254), 2)
-    0.85
-    """
-    check_thread(diameter, pitch)
-    above("insert_length", insert_length)
-    return WireInsert(
-        major=diameter + 1.5 * HEIGHT * pitch,
-        pitch_diameter=diameter + 0.75 * HEIGHT * pitch,
-        thread_depth=insert_length + pitch,
-        drill_bottoming=insert_length + 4 * pitch,
-        drill_plug=insert_length + 6 * pitch,
-    )

@@ -203,6 +203,54 @@ def percent_of_full_thread(diameter: Length, pitch: Length, drill: Length) -> Sh
     return (diameter - drill) / (1.5 * HEIGHT * pitch)
 
 
+def strip_width_internal(pitch: Length, bolt_major_least: Length, nut_pitch_greatest: Length) -> Length:
+    """Area of housing or nut thread that shears, for each length of engagement.
+
+    Args:
+        pitch: pitch [m]
+        bolt_major_least: least major diameter of the bolt [m]
+        nut_pitch_greatest: greatest pitch diameter of the tapped thread [m]
+
+    Returns:
+        area for each length, zero where the flanks no longer meet [m]
+
+    Source: FED-STD-H28/2B appendix B, pi n Ds [1/(2n) + 0.57735 (Ds - En)].
+    Valid: clipped at zero, as threads that do not meet hold nothing.
+
+    >>> round(float(strip_width_internal(0.00254, 0.7353 * 0.0254, 0.6927 * 0.0254)) / 0.0254, 3)
+    1.723
+    """
+    above("pitch", pitch)
+    above("bolt_major_least", bolt_major_least)
+    above("nut_pitch_greatest", nut_pitch_greatest)
+    width = pitch / 2 + FLANK * (bolt_major_least - nut_pitch_greatest)
+    return math.pi / pitch * bolt_major_least * np.maximum(width, 0.0)
+
+
+def strip_width_external(pitch: Length, nut_minor_greatest: Length, bolt_pitch_least: Length) -> Length:
+    """Area of bolt thread that shears, for each length of engagement.
+
+    Args:
+        pitch: pitch [m]
+        nut_minor_greatest: greatest minor diameter of the tapped thread [m]
+        bolt_pitch_least: least pitch diameter of the bolt [m]
+
+    Returns:
+        area for each length, zero where the flanks no longer meet [m]
+
+    Source: FED-STD-H28/2B appendix B, pi n Kn [1/(2n) + 0.57735 (Es - Kn)].
+    Valid: clipped at zero, as threads that do not meet hold nothing.
+
+    >>> round(float(strip_width_external(0.00254, 0.663 * 0.0254, 0.6773 * 0.0254)) / 0.0254, 3)
+    1.213
+    """
+    above("pitch", pitch)
+    above("nut_minor_greatest", nut_minor_greatest)
+    above("bolt_pitch_least", bolt_pitch_least)
+    width = pitch / 2 + FLANK * (bolt_pitch_least - nut_minor_greatest)
+    return math.pi / pitch * nut_minor_greatest * np.maximum(width, 0.0)
+
+
 def strip_area_internal(
     engagement: Length, pitch: Length, bolt_major_least: Length, nut_pitch_greatest: Length
 ) -> Area:
@@ -224,11 +272,7 @@ def strip_area_internal(
     1.723
     """
     within("engagement", engagement, 0.0)
-    above("pitch", pitch)
-    above("bolt_major_least", bolt_major_least)
-    above("nut_pitch_greatest", nut_pitch_greatest)
-    width = pitch / 2 + FLANK * (bolt_major_least - nut_pitch_greatest)
-    return math.pi * engagement / pitch * bolt_major_least * np.maximum(width, 0.0)
+    return engagement * strip_width_internal(pitch, bolt_major_least, nut_pitch_greatest)
 
 
 def strip_area_external(
@@ -252,8 +296,4 @@ def strip_area_external(
     1.213
     """
     within("engagement", engagement, 0.0)
-    above("pitch", pitch)
-    above("nut_minor_greatest", nut_minor_greatest)
-    above("bolt_pitch_least", bolt_pitch_least)
-    width = pitch / 2 + FLANK * (bolt_pitch_least - nut_minor_greatest)
-    return math.pi * engagement / pitch * nut_minor_greatest * np.maximum(width, 0.0)
+    return engagement * strip_width_external(pitch, nut_minor_greatest, bolt_pitch_least)

@@ -182,3 +182,45 @@ def torque_to_break_loose(torque: Torque, times: Share) -> Torque:
     within("torque", torque, 0.0)
     within("times", times, 0.5, 5.0)
     return torque * times
+
+
+def torque_at_bolt(setting: Torque, wrench_factor: Share) -> Torque:
+    """Torque that really reaches the bolt at a setting.
+
+    Args:
+        setting: what the wrench is set to [N m]
+        wrench_factor: real over shown torque of this wrench and hand [-]
+
+    Returns:
+        torque at the bolt [N m]
+
+    Source: by the meaning of the factor; ISO 6789 gives its spread.
+    Valid: factor 0.3 to 3.
+
+    >>> torque_at_bolt(400.0, 1.25)
+    500.0
+    """
+    within("setting", setting, 0.0)
+    within("wrench_factor", wrench_factor, 0.3, 3.0)
+    return setting * wrench_factor
+
+
+def setting_for_torque(torque: Torque, wrench_factor: Share) -> Torque:
+    """Setting at which a torque really reaches the bolt.
+
+    Args:
+        torque: torque at the bolt [N m]
+        wrench_factor: real over shown torque of this wrench and hand [-]
+
+    Returns:
+        setting [N m]
+
+    Source: by the meaning of the factor; ISO 6789 gives its spread.
+    Valid: factor 0.3 to 3.
+
+    >>> setting_for_torque(500.0, 1.25)
+    400.0
+    """
+    within("torque", torque, 0.0)
+    within("wrench_factor", wrench_factor, 0.3, 3.0)
+    return torque / wrench_factor

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.joints.nut_factor import friction_from_nut_factor
-from axlewright.engines.joints.stress import ELASTIC, PLASTIC, _preload_at, preload_at_yield
+from axlewright.engines.joints.stress import ELASTIC, PLASTIC, _preload_at, preload_at_break, preload_at_yield
 from axlewright.engines.joints.tightening import thread_lever, torque_from_preload
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Area, Array, Force, Length, Pressure, Share, Torque
@@ -102,6 +102,41 @@ def torque_at_yield(
     451
     """
     preload = preload_at_yield(yield_stress, pitch, pitch_diameter, friction_thread, stress_area, stress_diameter)
+    return torque_from_preload(preload, pitch, pitch_diameter, friction_thread, friction_head, bearing_diameter)
+
+
+def torque_at_break(
+    tensile_strength: Pressure,
+    pitch: Length,
+    pitch_diameter: Length,
+    friction_thread: Share,
+    friction_head: Share,
+    stress_area: Area,
+    stress_diameter: Length,
+    bearing_diameter: Length,
+) -> Torque:
+    """Torque that breaks a bolt of known friction, section fully plastic in torsion.
+
+    Args:
+        tensile_strength: tensile strength [Pa]
+        pitch: pitch [m]
+        pitch_diameter: pitch diameter [m]
+        friction_thread: friction in the thread [-]
+        friction_head: friction under head or nut [-]
+        stress_area: tensile stress area [m^2]
+        stress_diameter: diameter of the circle of that area [m]
+        bearing_diameter: mean diameter of the bearing face [m]
+
+    Returns:
+        torque [N m]
+
+    Source: preload_at_break in the long form.
+    Valid: frictions 0 to 0.8.
+
+    >>> round(float(torque_at_break(1040e6, 0.0025, 0.018376, 0.0764, 0.0764, 244.8e-6, 0.017655, 0.0251)))
+    521
+    """
+    preload = preload_at_break(tensile_strength, pitch, pitch_diameter, friction_thread, stress_area, stress_diameter)
     return torque_from_preload(preload, pitch, pitch_diameter, friction_thread, friction_head, bearing_diameter)
 
 
