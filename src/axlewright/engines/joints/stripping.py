@@ -217,7 +217,11 @@ def engagement_by_area_weaker(stress_area: Area, external_per_length: Length, ra
 
 
 def engagement_by_shear(
-    stress_area: Area, bolt_tensile: Pressure, internal_per_length: Length, shear_strength: Pressure, run_out: Length
+    stress_area: Area,
+    bolt_tensile: Pressure,
+    internal_per_length: Length,
+    shear_strength: Pressure,
+    run_out: Length = 0.0,
 ) -> Length:
     """Engagement at which the bolt breaks before the housing strips, by shear strength.
 
@@ -226,7 +230,7 @@ def engagement_by_shear(
         bolt_tensile: tensile strength of the bolt; 1.2 times the least where the bolt must break first [Pa]
         internal_per_length: strip area of the housing thread for each length of engagement [m]
         shear_strength: shear strength of the housing [Pa]
-        run_out: length at the end that does not carry [m]
+        run_out: length at the end that does not carry; none where effective lengths are compared [m]
 
     Returns:
         engagement with run-out [m]
