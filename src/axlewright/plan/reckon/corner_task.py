@@ -58,6 +58,9 @@ class CornerTask:
         pull: of a bar, along the ground [N]
         side_share: side force to be reckoned with, of the crib's load [-]
         jack_rating: on the jack's plate; none while nobody read it, and then no margin of the jack [N]
+        stand_rating: on a rated stand's plate, of one stand; none without one [N]
+        stand_half_base: its middle to the nearest edge of its base; none without one [m]
+        wind: gusts at the machine, nothing indoors; none while nobody looked, and then no margin of the wind [m/s]
     """
 
     mass: Quantity
@@ -93,6 +96,9 @@ class CornerTask:
     pull: Quantity
     side_share: Quantity
     jack_rating: Quantity | None
+    stand_rating: Quantity | None
+    stand_half_base: Quantity | None
+    wind: Quantity | None
 
     def quantities(self, at: str) -> dict[str, Quantity]:
         """Every input under its own name: `at/front-share`."""
@@ -109,7 +115,8 @@ KIND_OF: dict[str, str] = {
     **dict.fromkeys(("mass", "rear_axle", "header", "grain", "wheel", "drive"), "mass"),
     **dict.fromkeys(("front_share", "chock_friction", "side_share"), "share"),
     **dict.fromkeys(("slope_nose", "slope_towards"), "angle"),
-    **dict.fromkeys(("pull", "jack_rating"), "force"),
+    **dict.fromkeys(("pull", "jack_rating", "stand_rating"), "force"),
+    "wind": "speed",
 }  # all others are lengths
 
 
@@ -193,6 +200,9 @@ def _guesses(row: MachineKind) -> dict[str, Quantity | None]:
         "pull": exactly("pull", held_forces()["bar-pull"].value, held_forces()["bar-pull"].source),
         "side_share": exactly("side_share", held_figures()["notional-side"].value, held_figures()["notional-side"].source),
         "jack_rating": None,
+        "stand_rating": None,
+        "stand_half_base": None,
+        "wind": None,
     }  # fmt: skip
 
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import inf
 
+from axlewright.engines.gravity import weight_of
+from axlewright.engines.holding.ground import mat_of_timbers
 from axlewright.engines.holding.jack import ram_area
 from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts
+from axlewright.engines.holding.stand import stand_topple
 from axlewright.engines.holding.timber import bearing_allowed_en, bearing_allowed_us
 from axlewright.plan.reckon.holding import STAGES, Holding
 from axlewright.plan.steps.bands import NoBand, gauge_band
 from axlewright.trade.supports import frictions, held_figures, held_forces
-from axlewright.trade.timber import figures, species, standings, strength_classes
+from axlewright.trade.timber import figures, species, standings, strength_classes, stresses
 
 HIGHEST = 1.5  # timber lengths, a choice: more is a stop
 
@@ -37,6 +41,23 @@ class Owned:
 
 
 @dataclass(frozen=True, slots=True)
+class Mat:
+    """Timbers side by side under the crib, across its lowest layer [m].
+
+    Attributes:
+        width: of all of them together
+        length: along their grain
+        depth: of each
+        mass: of the mat [kg]
+    """
+
+    width: float
+    length: float
+    depth: float
+    mass: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class CribGear:
     """What a crib is built with and on.
 
@@ -48,6 +69,7 @@ class CribGear:
         ground_allowed: pressure allowed on the ground, at its low end [Pa]
         friction: row of trade/supports.toml for the most slippery face
         stands: how long it stands, row of trade/timber.toml
+        mat: under the crib; none where it stands on the ground itself
     """
 
     timber: tuple[Owned, ...]
@@ -57,6 +79,7 @@ class CribGear:
     ground_allowed: float
     friction: str = "steel-on-planed-wood"
     stands: str = "medium"
+    mat: Mat | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +129,12 @@ def crib_load(holding: Holding) -> tuple[float, float]:
 
 
 def cribs(holding: Holding, gear: CribGear) -> Cribbed:
-    """Layouts for the heaviest load, and how the best one stands in likely and heaviest load."""
+    """Layouts for the heaviest load, and how the best one stands in likely and heaviest load.
+
+    A crib is built of timbers of one size: mixed ones rock, and the drawing would not show how.
+    """
     likely, heaviest = crib_load(holding)
+    lightest = min(holding.lightest(stage.name) for stage in STAGES if stage.holds == "crib")
     timbers = tuple(_bears(one, gear.stands) for one in gear.timber)
     task = CribTask(
         load=heaviest,
@@ -116,24 +143,63 @@ def cribs(holding: Holding, gear: CribGear) -> Cribbed:
         seat_across=gear.plate_across,
         pull=held_forces()["bar-pull"].value,
         friction=frictions()[gear.friction].value,
-        ground_allowed=gear.ground_allowed,
+        ground_allowed=inf if gear.mat else gear.ground_allowed,
         notional_share=held_figures()["notional-side"].value,
     )
-    layouts = crib_layouts(task, timbers) if timbers else ()
-    if not layouts:
+    layouts = _of_one_size(task, timbers) if timbers else ()
+    if not layouts or lightest <= 0:
         return Cribbed((), heaviest, ())
     best = layouts[0]
-    same = next(one for one in crib_layouts(replace(task, load=likely), timbers) if _built(one) == _built(best))
+    same, light = (_again(replace(task, load=load), timbers, best) for load in (likely, lightest))
+    ground = (same.ground, best.ground)
+    if gear.mat:
+        ground = _mat_holds(gear, gear.mat, timbers, best, likely), _mat_holds(gear, gear.mat, timbers, best, heaviest)
     stage = "first-bite"
     ends = {
         "crossing": (same.crossings, best.crossings),
         "seat": (same.seat, best.seat),
-        "ground": (same.ground, best.ground),
+        "ground": ground,
         "lower-code": (min(same.crossings, same.seat), min(best.crossings, best.seat)),
-        "side-hold": (same.side, best.side),
+        "side-hold": (same.side, min(light.side, best.side)),  # a light corner is walked sooner
         "crib-height": (HIGHEST / best.height_share, HIGHEST / best.height_share),
     }
     return Cribbed(layouts, heaviest, tuple(TwoEnds(what, stage, float(m), float(c)) for what, (m, c) in ends.items()))
+
+
+def _of_one_size(task: CribTask, timbers: tuple[Timbers, ...]) -> tuple[Layout, ...]:
+    """Layouts of timbers of one size each, the strongest first."""
+    return tuple(one for one in crib_layouts(task, timbers) if one.crossing_timber == one.along_timber)
+
+
+def _again(task: CribTask, timbers: tuple[Timbers, ...], best: Layout) -> Layout:
+    """The same crib under another load."""
+    return next(one for one in crib_layouts(task, timbers) if _built(one) == _built(best))
+
+
+def _mat_holds(gear: CribGear, mat: Mat, timbers: tuple[Timbers, ...], crib: Layout, load: float) -> float:
+    """What ground and mat hold over the load: the mat's length, its bending, its shear, whichever is least."""
+    timber = timbers[crib.along_timber]
+    loaded = timber.length - 2 * crib.overhang
+    asked = mat_of_timbers(load, weight_of(mat.mass), gear.ground_allowed, mat.width, loaded, mat.depth)
+    allowed = stresses()
+    bends = allowed["mat-bending"].value / asked.bending if asked.bending > 0 else inf
+    shears = allowed["mat-shear"].value / asked.shear_stress if asked.shear_stress > 0 else inf
+    return float(min(mat.length / asked.length, bends, shears))
+
+
+def stand_side(holding: Holding) -> tuple[TwoEnds, ...]:
+    """What a rated stand holds sideways over the side force to be reckoned with; nothing where its base was not taped."""
+    at, stage = holding.at, "first-bite"
+    if f"{at}/stand-half-base" not in holding.likely.quantities:
+        return ()
+    half = holding.likely[f"{at}/stand-half-base"].ends()[0]
+    high = sum(holding.likely[f"{at}/{name}"].ends()[1] for name in ("lift-height", "held-rise"))
+    pull, share = held_forces()["bar-pull"].value, held_figures()["notional-side"].value
+    lightest = min(holding.lightest(one.name) for one in STAGES if one.holds == "crib")
+    middle, careful = (
+        float(stand_topple(load, half, high)) / (share * load + pull) for load in (crib_load(holding)[0], lightest)
+    )
+    return (TwoEnds("side-hold", stage, middle, careful),)
 
 
 def _built(layout: Layout) -> tuple[int, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -19,6 +19,8 @@ from axlewright.quantities import Exact, Quantity
 
 Holds = Literal["wheel", "jack", "crib"]
 STEEPEST_GROUND = 0.03  # rise over run; a choice, and what a jack manual after ASME B30.1 bars
+STRONGEST_WIND = 15.0  # m/s; a choice
+CASES: tuple[Case, ...] = ("corner", "near", "far", "front")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,14 @@ class HeldMargin:
         """Quantile of capacity over demand: of the likely workings from the middle up, under it of the held ones."""
         return self.likely.at(share) if share >= 0.5 else self.held.at(share)
 
+    def holds(self) -> float:
+        """What it can bear at the careful end [SI]."""
+        return self.held.capacity.ends()[0]
+
+    def asked(self) -> float:
+        """What is asked of it at the careful end [SI]."""
+        return self.held.demand.ends()[1]
+
 
 @dataclass(frozen=True, slots=True)
 class Holding:
@@ -78,6 +88,14 @@ class Holding:
         name = f"{self.at}/{stage}.{part}"
         return self.likely[name].middle(), self.held["corner"][name].ends()[1]
 
+    def heaviest(self, stage: str, part: str) -> float:
+        """The heaviest load of a support at a stage, wherever the guesses stand [N]."""
+        return max(w[f"{self.at}/{stage}.{part}"].ends()[1] for w in self.held.values())
+
+    def lightest(self, stage: str, part: str = "corner") -> float:
+        """The lightest load of a support at a stage, wherever the guesses stand [N]."""
+        return min(w[f"{self.at}/{stage}.{part}"].ends()[0] for w in self.held.values())
+
     def tips_at(self, stage: str) -> tuple[float, float]:
         """Likely and least slope left at a stage [rad]."""
         likely = min(self.likely[f"{self.at}/{stage}.{edge}"].middle() for edge in EDGES)
@@ -90,8 +108,24 @@ def workings(task: CornerTask, at: str, seed: int, count: int) -> Workings:
     given = task.quantities(at)
     given[f"{at}/nothing"] = Quantity(f"{at}/nothing", KINDS["length"], Exact(0.0), "assumed", "nothing, by definition")
     given[f"{at}/once"] = Quantity(f"{at}/once", KINDS["share"], Exact(1.0), "assumed", "one, by definition")
-    limit = Quantity(f"{at}/ground-limit", KINDS["share"], Exact(STEEPEST_GROUND), "assumed", "a choice: 3 %")
-    return Workings({**given, limit.name: limit}, seed, count)
+    given[f"{at}/ground-limit"] = Quantity(
+        f"{at}/ground-limit", KINDS["share"], Exact(STEEPEST_GROUND), "assumed", "a choice: 3 %"
+    )
+    given[f"{at}/wind-limit"] = Quantity(
+        f"{at}/wind-limit", KINDS["speed"], Exact(STRONGEST_WIND), "assumed", "a choice: 15 m/s"
+    )
+    return Workings(given, seed, count)
+
+
+def worked_stages(w: Workings, at: str, stages: Iterable[Stage] = STAGES) -> None:
+    """Work out what rests on wheels and pivot, and then these stages.
+
+    Raises:
+        Refused: a number of it is out of range; says which
+    """
+    _bodies(w, at)
+    for stage in stages:
+        _stage(w, at, stage)
 
 
 def hold(w: Workings, at: str) -> Holding:
@@ -100,12 +134,9 @@ def hold(w: Workings, at: str) -> Holding:
     Raises:
         Refused: a number of it is out of range; says which
     """
-    cases: tuple[Case, ...] = ("corner", "near", "far", "front")
-    by_case = {case: held(w, at, case) for case in cases}
+    by_case = {case: held(w, at, case) for case in CASES}
     for one in (w, *by_case.values()):
-        _bodies(one, at)
-        for stage in STAGES:
-            _stage(one, at, stage)
+        worked_stages(one, at)
     margins = [
         HeldMargin(_tipping(w, at, stage.name, edge), _tipping(by_case[case], at, stage.name, edge))
         for stage in STAGES[1:]
@@ -114,6 +145,12 @@ def hold(w: Workings, at: str) -> Holding:
     heaviest = by_case["corner"]
     if f"{at}/jack-rating" in w.quantities:  # a plate that nobody read holds nothing
         margins += [HeldMargin(_jack(w, at, s.name), _jack(heaviest, at, s.name)) for s in STAGES if s.holds == "jack"]
+    if f"{at}/stand-rating" in w.quantities:
+        margins += [
+            HeldMargin(_stand(w, at, s.name), _stand(heaviest, at, s.name)) for s in STAGES if s.holds == "crib"
+        ]
+    if f"{at}/wind" in w.quantities:
+        margins.append(HeldMargin(_wind(w, at), _wind(heaviest, at)))
     margins += [HeldMargin(_chocks(w, at, s.name), _chocks(heaviest, at, s.name)) for s in STAGES if s.holds != "wheel"]
     margins.append(HeldMargin(_ground_slope(w, at), _ground_slope(heaviest, at)))
     return Holding(at, w, by_case, tuple(margins))
@@ -189,6 +226,15 @@ def _tipping(w: Workings, at: str, stage: str, edge: str) -> Margin:
 
 def _jack(w: Workings, at: str, stage: str) -> Margin:
     return Margin("jack", stage, w[f"{at}/jack-rating"], w[f"{at}/{stage}.corner"])
+
+
+def _stand(w: Workings, at: str, stage: str) -> Margin:
+    return Margin("stand", stage, w[f"{at}/stand-rating"], w[f"{at}/{stage}.corner"])
+
+
+def _wind(w: Workings, at: str) -> Margin:
+    """15 m/s over the wind; without end indoors."""
+    return Margin("wind", "", w[f"{at}/wind-limit"], w[f"{at}/wind"])
 
 
 def _chocks(w: Workings, at: str, stage: str) -> Margin:

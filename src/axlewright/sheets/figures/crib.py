@@ -14,13 +14,14 @@ from axlewright.sheets.text import Text, text
 Measure: TypeAlias = Callable[[float], float]
 SCALES = (10.0, 12.5, 15.0, 20.0, 25.0, 30.0)
 _MIDDLE = 37.0
+_NUMBERS = ("no", "one", "two", "three", "four")
 _ROOM_UP = 34.0  # mm, a stack lower than this leaves no room for words along its height: they stand above
 _BEAM = (13.0, 58.0)  # mm, height and length of the piece of axle beam that is drawn
 
 
 @dataclass(frozen=True, slots=True)
 class Crib:
-    """A crib of two timbers a layer, in metres."""
+    """A crib of timbers of one size, in metres."""
 
     layers: int
     length: float = 0.8
@@ -29,6 +30,9 @@ class Crib:
     inner: float = 0.56  # outer edge to outer edge of the timbers that lie fore and aft
     plate: tuple[float, float] = (0.56, 0.025)  # length and thickness of the steel plate on top; 0 for none
     packer: float = 0.012  # under the plate; 0 for none
+    on_end: int = 2  # timbers in a layer that lies fore and aft
+    across: int = 2  # timbers in a layer that lies side to side
+    first_on_end: bool = False  # the lowest layer lies fore and aft
 
     @property
     def stack(self) -> float:
@@ -71,7 +75,17 @@ def elevation(crib: Crib, told: Mapping[str, Text] = {}, *, scale: float | None 
     ground = top + mm(crib.stack)
     shapes: list[Shape] = [
         Ground(y=round(ground, 2), from_x=4.0, to_x=70.0),
-        *timber.layers(_MIDDLE, ground, crib.layers, mm(crib.length), mm(crib.width), mm(crib.height), mm(crib.inner)),
+        *timber.layers(
+            _MIDDLE,
+            ground,
+            crib.layers,
+            mm(crib.length),
+            mm(crib.width),
+            mm(crib.height),
+            mm(crib.inner),
+            crib.on_end,
+            crib.first_on_end,
+        ),
         *_on_top(crib, mm, seat, top),
         *timber.beam(_MIDDLE - _BEAM[1] / 2, beam, _BEAM[1], _BEAM[0]),
         *_numbers(crib, mm, ground, laid),
@@ -93,7 +107,16 @@ def elevation_words(crib: Crib, told: Mapping[str, Text]) -> tuple[Text, ...]:
     """The same in words: layers, and what the dimensions say."""
     odd = ", ".join(str(n) for n in range(1, crib.layers + 1, 2))
     even = ", ".join(str(n) for n in range(2, crib.layers + 1, 2))
-    lie = text(f"{crib.layers} layers of two timbers: {odd} side to side" + (f", {even} fore and aft" if even else ""))
+    side, aft = (even, odd) if crib.first_on_end else (odd, even)
+    many = f"of {_NUMBERS[crib.across]} timbers" if crib.across == crib.on_end else "of timbers"
+    if crib.across == crib.on_end:
+        told_ = [f"{side} side to side" if side else "", f"{aft} fore and aft" if aft else ""]
+    else:
+        told_ = [
+            f"{side} side to side, {_NUMBERS[crib.across]} each" if side else "",
+            f"{aft} fore and aft, {_NUMBERS[crib.on_end]} each" if aft else "",
+        ]
+    lie = text(f"{crib.layers} layers {many}: " + ", ".join(filter(None, told_)))
     return (lie, *((f"{name}: ", *words_) for name, words_ in told.items()))
 
 
@@ -120,7 +143,7 @@ def _numbers(crib: Crib, mm: Measure, ground: float, laid: int) -> tuple[Shape, 
     shapes: list[Shape] = []
     for layer in range(crib.layers):
         y = round(ground - (layer + 0.5) * mm(crib.height), 2)
-        edge = _MIDDLE - (mm(crib.inner) if layer % 2 else mm(crib.length)) / 2
+        edge = _MIDDLE - (mm(crib.inner) if (layer % 2 == 1) != crib.first_on_end else mm(crib.length)) / 2
         if edge - 0.6 > 7.4:
             shapes.append(line("thin", (6.8, y), (edge - 0.6, y)))
         r = min(2.9, mm(crib.height) / 2 - 0.2)

@@ -50,6 +50,7 @@ class Stance:
     centre: Point  # of gravity
     jack: Stands | None = None
     crib: tuple[float, float] = (0.8, 0.12)  # length and width of its timbers
+    pieces: tuple[int, int] = (2, 2)  # timbers in a layer that lies fore and aft, and side to side
     plate: tuple[float, float] = (0.56, 0.25)  # along the axle, and across
     wheel_on: bool = False  # the raised wheel still stands on its hub
 
@@ -187,7 +188,7 @@ def _crib(stance: Stance, on: Set) -> tuple[Shape, ...]:
     for one in stance.supports:
         x, y = _at(on, one.at)
         if one.kind == "crib":
-            shapes += crib_from_above(x, y, on.mm(stance.crib[0]), on.mm(stance.crib[1]))
+            shapes += crib_from_above(x, y, on.mm(stance.crib[0]), on.mm(stance.crib[1]), *stance.pieces)
             wide, deep = (on.mm(side) for side in stance.plate)
             shapes.append(box("paper", x - wide / 2, y - deep / 2, wide, deep))
         if one.kind == "stand":
@@ -204,15 +205,20 @@ def _crib(stance: Stance, on: Set) -> tuple[Shape, ...]:
     return tuple(shapes)
 
 
-def crib_from_above(x: float, y: float, length: float, width: float) -> tuple[Shape, ...]:
-    """Two timbers across, two along, their outer edges a timber's length apart [mm]."""
-    left, top, inset = x - length / 2, y - length / 2, width
-    rows = (top + inset, top + length - inset - width)
-    posts = (left + inset, left + length - inset - width)
+def crib_from_above(
+    x: float, y: float, length: float, width: float, fore_and_aft: int = 2, side_to_side: int = 2
+) -> tuple[Shape, ...]:
+    """The two upper layers of a crib, their outer edges a timber's width from its timbers' ends [mm]."""
+    left, top = x - length / 2, y - length / 2
+
+    def places(start: float, many: int) -> list[float]:
+        first, last = start + width, start + length - 2 * width
+        return [first + (last - first) * place / (many - 1) for place in range(many)]
+
     return (
         box("paper-thin", left, top, length, length),
-        *(box("paper-thin", left, row, length, width) for row in rows),
-        *(box("paper-thin", post, top, width, length) for post in posts),
+        *(box("paper-thin", left, row, length, width) for row in places(top, side_to_side)),
+        *(box("paper-thin", post, top, width, length) for post in places(left, fore_and_aft)),
     )
 
 

@@ -31,7 +31,15 @@ def end(x: float, y: float, width: float, height: float) -> tuple[Shape, ...]:
 
 
 def layers(
-    middle: float, ground: float, count: int, length: float, width: float, height: float, inner: float
+    middle: float,
+    ground: float,
+    count: int,
+    length: float,
+    width: float,
+    height: float,
+    inner: float,
+    on_end: int = 2,
+    first_on_end: bool = False,
 ) -> tuple[Shape, ...]:
     """Layers of a crib from the front: the lowest along the picture, the next on end, and so on up [mm].
 
@@ -42,7 +50,9 @@ def layers(
         length: of a timber
         width: of a timber
         height: of a timber
-        inner: outer edge to outer edge of the two timbers seen on end
+        inner: outer edge to outer edge of the timbers seen on end
+        on_end: how many are seen on end in a layer
+        first_on_end: the lowest layer is the one seen on end
 
     Returns:
         the timbers, from below
@@ -50,11 +60,12 @@ def layers(
     shapes: list[Shape] = []
     for layer in range(count):
         top = ground - (layer + 1) * height
-        if layer % 2 == 0:
+        if (layer % 2 == 0) != first_on_end:
             shapes += along(middle - length / 2, top, length, height)
-        else:
-            shapes += end(middle - inner / 2, top, width, height)
-            shapes += end(middle + inner / 2 - width, top, width, height)
+            continue
+        pitch = (inner - width) / (on_end - 1)
+        for place in range(on_end):
+            shapes += end(middle - inner / 2 + place * pitch, top, width, height)
     return tuple(shapes)
 
 
