@@ -80,6 +80,7 @@ class Hands(Row):
     hard: Force
     multiplier_ratio: float
     multiplier_efficiency: float
+    multiplier_arm: Length
     known: Known
 
 
@@ -133,3 +134,31 @@ def hands() -> Hands:
 @cache
 def feeler() -> Feeler:
     return rows("tightening.toml", "feeler", Feeler)[0]
+
+
+class Book(Row):
+    """What a sensible book torque does, as a share of proof load, and the units its number is mistaken between."""
+
+    of_proof_least: float
+    of_proof_most: float
+    units: tuple[str, ...]
+    known: Known
+
+
+class Caution(Row):
+    """What must not be missed when bolts are tightened."""
+
+    id: str
+    lead: str
+    words: str
+
+
+@cache
+def book() -> Book:
+    return rows("tightening.toml", "book", Book)[0]
+
+
+@cache
+def cautions() -> dict[str, Caution]:
+    """By id, the most telling first."""
+    return {row.id: row for row in rows("tightening.toml", "caution", Caution)}

@@ -15,7 +15,7 @@ from axlewright.trade import irons, lubricants, steels, surfaces, tightening
 from axlewright.trade.threads import Known, Thread, runs_into
 
 BASIS_OF: dict[Known, Basis] = {"read": "book", "memory": "assumed", "practice": "assumed", "assumed": "assumed"}
-ENGAGED = (1.0, 1.25, 1.6)  # diameters, where nobody counted: 10, 50 and 90 of a hundred; assumed
+ENGAGED = (1.1, 1.5, 2.0)  # diameters, where nobody counted: 10, 50 and 90 of a hundred; assumed (shop rule 1.5 to 2)
 GUARDED = {"feeler": "does-not-enter", "faces": "bare-and-clean", "set": "none-or-whole-set-new", "locks": "new"}
 """What the sheet itself makes a hold point or a caution of: nobody can answer it before the job."""
 
@@ -125,6 +125,11 @@ class BoltTask:
     def by_turns(self) -> bool:
         return self.turns is not None
 
+    @property
+    def housing_guessed(self) -> bool:
+        """Whether nobody counted the turns, or named the metal that they go into."""
+        return (self.turns is None and self.engaged is None) or bool(self.iron.tensile_low)
+
     def states(self) -> tuple[lubricants.Condition, ...]:
         """Every state that a window is worked out for: the usual ones and those that are met here."""
         met = [*(self.grease or ()), *([self.book_state] if self.book_torque else [])]
@@ -191,7 +196,7 @@ class BoltTask:
         if self.turns is None and self.engaged is None:
             engaged = Tenths(*(times * thread.diameter for times in ENGAGED))
             given.append(
-                _quantity("engaged", "length", engaged, "assumed", "1.0 to 1.6 diameters: nobody counted the turns")
+                _quantity("engaged", "length", engaged, "assumed", "1.1 to 2 diameters: nobody counted the turns")
             )
         return given  # fmt: skip
 
@@ -206,7 +211,16 @@ class BoltTask:
 
     def _wrench(self) -> list[Quantity]:
         row = tightening.wrenches()["checked" if not self.wrench or self.wrench.checked else "never-checked"]
-        return [_quantity("wrench-factor", "share", LogNormal(1.0, row.error), "assumed", row.source)]
+        hands, loose, gap = tightening.hands(), tightening.loosening(), tightening.feeler()
+        return [
+            _quantity("wrench-factor", "share", LogNormal(1.0, row.error), "assumed", row.source),
+            _quantity("hard-pull", "force", Exact(hands.hard), "assumed", hands.source),
+            _quantity("multiplier-ratio", "share", Exact(hands.multiplier_ratio), "assumed", hands.source),
+            _quantity("multiplier-efficiency", "share", Exact(hands.multiplier_efficiency), "assumed", hands.source),
+            _quantity("multiplier-arm", "length", Exact(hands.multiplier_arm), "assumed", hands.source),
+            _quantity("loosening-times", "share", Exact(loose.greatest), "assumed", loose.source),
+            _quantity("feeler", "length", Exact(gap.gap), "assumed", gap.source),
+        ]
 
 
 def _quantity(name: str, kind: str, spread: Spread, basis: Basis, source: str) -> Quantity:

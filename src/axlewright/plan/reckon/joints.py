@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
-from axlewright.engines.joints import stripping, threads, tools, window
-from axlewright.engines.joints.limits_of_size import limits_metric, limits_unified
-from axlewright.engines.joints.nut_factor import friction_from_nut_factor
+from axlewright.engines.joints import tools, window
 from axlewright.engines.joints.order import Pass, cross_order, fitted_first, floor_to_mark, passes
 from axlewright.engines.joints.stress import preload_at_break, preload_at_yield, pressure_under_head
 from axlewright.engines.joints.tightening import preload_from_torque, torque_from_preload
 from axlewright.kinds import KINDS
 from axlewright.plan.margins import Margin
+from axlewright.plan.reckon.bolt_parts import bolt, engagement, frictions, section
 from axlewright.plan.reckon.bolt_task import BoltTask
+from axlewright.plan.reckon.book_torque import breaks
 from axlewright.plan.workings import Got, Workings
 from axlewright.quantities import careful, digest
 from axlewright.trade import tightening as ways
@@ -107,28 +107,32 @@ def joint(task: BoltTask, at: str, seed: int, count: int) -> Joint:
     answers = task.answered()
     if task.marked is None:  # without a grade there is nothing to work out
         return Joint(at, task, w, (), None, None, False, False, (), order, "", (), answers)
-    _bolt(w, at, task)
+    bolt(w, at, task)
     clamp = _clamp(w, at, task)
     windows = tuple(_window(w, at, state, state, clamp) for state in task.states())
     used = _used(w, at, task, windows, clamp)
     setting, by_book, asks_book = _setting(task, used)
     if used is not None:
-        answers["torque-window"] = "none" if setting is None and not asks_book else "there-is"
+        if setting is not None or asks_book:
+            answers["torque-window"] = "there-is"
+        elif not (used.strips_first and task.housing_guessed):  # else not known: it hangs on what nobody looked at
+            answers["torque-window"] = "none"
         answers["torque-from"] = "unknown" if asks_book else answers["torque-from"]
     elif task.grease is not None:  # rust, paint or dirt: no torque says anything
         answers["torque-window"] = "none"
-    margins = _engagement(w, at)
+    margins = engagement(w, at)
     if used is not None:
         margins += _limits(w, at, used)
     made: tuple[Pass, ...] = ()
     if setting is not None and used is not None:
-        shares = tuple(row.share for row in ways.pass_shares())
-        made = passes(setting, shares, task.mark)
+        made = _passes(setting, task.mark)
         _kept(w, f"{at}/setting", "torque", setting, _why(by_book), (f"{used.key}/high",))
         margins += _held(w, at, used, task)
         _tool(task, setting, answers)
     if used is not None and task.book_torque is not None:
         _by_book(w, at, used)
+    if setting is not None or task.book_torque is not None:
+        _hands(w, at, task, setting is not None)
     return Joint(at, task, w, windows, used, setting, by_book, asks_book, made, order, clamp, margins, answers)
 
 
@@ -141,80 +145,6 @@ def _kept(w: Workings, name: str, kind: str, value: float, source: str, made_of:
 
 def _order(task: BoltTask) -> tuple[int, ...]:
     return fitted_first(cross_order(task.bolts, task.fitted[0] if task.fitted else 1), task.fitted)
-
-
-def _bolt(w: Workings, at: str, task: BoltTask) -> None:
-    """Geometry of the thread, and what its housing carries."""
-    size = {"diameter": f"{at}/diameter", "pitch": f"{at}/pitch"}
-    inch = task.thread.system == "inch"
-    w.work_out(f"{at}/pitch-diameter", threads.pitch_diameter, **size)
-    w.work_out(
-        f"{at}/stress-diameter", threads.stress_diameter_inch if inch else threads.stress_diameter_metric, **size
-    )
-    w.work_out(f"{at}/stress-area", threads.circle_area, diameter=f"{at}/stress-diameter")
-    if inch:
-        w.work_out(f"{at}/limits", limits_unified, **size, tolerance_length=f"{at}/tolerance-length")
-    else:
-        w.work_out(f"{at}/limits", limits_metric, **size)
-    w.work_out(
-        f"{at}/strip-width",
-        threads.strip_width_internal,
-        pitch=f"{at}/pitch",
-        bolt_major_least=f"{at}/limits.bolt_major_least",
-        nut_pitch_greatest=f"{at}/limits.nut_pitch_greatest",
-    )
-    if task.by_turns:
-        w.work_out(f"{at}/engagement", stripping.engagement_from_turns, turns=f"{at}/turns", pitch=f"{at}/pitch")
-    else:
-        w.work_out(f"{at}/engagement", stripping.effective_engagement, engaged=f"{at}/engaged", pitch=f"{at}/pitch")
-    w.work_out(
-        f"{at}/strip-area",
-        threads.strip_area_internal,
-        engagement=f"{at}/engagement",
-        pitch=f"{at}/pitch",
-        bolt_major_least=f"{at}/limits.bolt_major_least",
-        nut_pitch_greatest=f"{at}/limits.nut_pitch_greatest",
-    )
-    w.work_out(
-        f"{at}/housing-shear",
-        stripping.shear_strength_of,
-        tensile_strength=f"{at}/housing-tensile",
-        shear_ratio=f"{at}/shear-ratio",
-    )
-    w.work_out(
-        f"{at}/strips", stripping.strip_load, strip_area=f"{at}/strip-area", shear_strength=f"{at}/housing-shear"
-    )
-
-
-def _friction(w: Workings, at: str, state: Condition) -> str:
-    """Friction of a state on this thread, the same in thread and under the head."""
-    name = f"{at}/friction/{state.id}"
-    if name not in w.got:
-        w.work_out(
-            name,
-            friction_from_nut_factor,
-            nut_factor=f"{at}/nut-factor/{state.id}",
-            diameter=f"{at}/diameter",
-            pitch=f"{at}/pitch",
-            pitch_diameter=f"{at}/pitch-diameter",
-            bearing_diameter=f"{at}/bearing-diameter",
-        )
-    return name
-
-
-def _frictions(w: Workings, at: str, on_threads: Condition, on_heads: Condition) -> dict[str, str]:
-    """What every torque of one grease takes."""
-    return {
-        "pitch": f"{at}/pitch",
-        "pitch_diameter": f"{at}/pitch-diameter",
-        "friction_thread": _friction(w, at, on_threads),
-        "friction_head": _friction(w, at, on_heads),
-        "bearing_diameter": f"{at}/bearing-diameter",
-    }
-
-
-def _section(at: str) -> dict[str, str]:
-    return {"stress_area": f"{at}/stress-area", "stress_diameter": f"{at}/stress-diameter"}
 
 
 def _clamp(w: Workings, at: str, task: BoltTask) -> str:
@@ -230,7 +160,7 @@ def _clamp(w: Workings, at: str, task: BoltTask) -> str:
         f"{at}/book-preload",
         preload_from_torque,
         torque=f"{at}/book-meant",
-        **_frictions(w, at, task.book_state, task.book_state),
+        **frictions(w, at, task.book_state, task.book_state),
     )
     source = f"{CAREFUL_END} the preload that the book's torque gives as the book means it"
     return _kept(w, f"{at}/clamp-of-book", "force", careful(meant.draws, "low"), source, (meant.name,)).name
@@ -240,7 +170,7 @@ def _window(w: Workings, at: str, on_threads: Condition, on_heads: Condition, cl
     """The window of one grease: torques at the bolt, turned into settings by the wrench's own error."""
     one = on_threads == on_heads
     key = f"{at}/on/{on_threads.id}" + ("" if one else f"+{on_heads.id}")
-    takes = _frictions(w, at, on_threads, on_heads)
+    takes = frictions(w, at, on_threads, on_heads)
 
     def edge(name: str, engine: Callable[..., Any], **also: str) -> Got:
         w.work_out(f"{key}/{name}-at-bolt", engine, **takes, **also)
@@ -248,8 +178,8 @@ def _window(w: Workings, at: str, on_threads: Condition, on_heads: Condition, cl
             f"{key}/{name}-set", tools.setting_for_torque, torque=f"{key}/{name}-at-bolt", wrench_factor=f"{at}/wrench-factor"
         )  # fmt: skip
 
-    yields = edge("yields", window.torque_at_yield, yield_stress=f"{at}/yield-stress", **_section(at))
-    breaks = edge("breaks", window.torque_at_break, tensile_strength=f"{at}/tensile-strength", **_section(at))
+    yields = edge("yields", window.torque_at_yield, yield_stress=f"{at}/yield-stress", **section(at))
+    breaks = edge("breaks", window.torque_at_break, tensile_strength=f"{at}/tensile-strength", **section(at))
     strips = edge("strips", torque_from_preload, preload=f"{at}/strips")
     low = None
     if clamp:
@@ -284,6 +214,8 @@ def _setting(task: BoltTask, used: GreaseWindow | None) -> tuple[float | None, b
     """
     if used is None or used.empty:
         return None, False, False
+    if task.book_torque is not None and breaks(task):  # a wrong unit, or a wrong bolt
+        return None, False, True
     if task.book_torque is not None:
         book = task.book_torque.spread.middle()
         if used.holds(book):
@@ -292,12 +224,24 @@ def _setting(task: BoltTask, used: GreaseWindow | None) -> tuple[float | None, b
             return (None, False, True) if book > used.high else (book, True, False)
     if used.low is None:
         return None, False, False
-    middle = (used.low + used.high) / 2
-    for mark in (task.mark, task.mark / 2, task.mark / 5):
-        setting = float(floor_to_mark(middle, mark))
-        if used.holds(setting):
-            return setting, False, False
-    return None, False, False
+    return on_a_mark(used, task.mark), False, False
+
+
+def on_a_mark(one: GreaseWindow, mark: float) -> float | None:
+    """The middle of a window, rounded down to a mark of the wrench or half of one; None where no mark lies in it."""
+    if one.low is None or one.empty:
+        return None
+    middle = (one.low + one.high) / 2
+    settings = (float(floor_to_mark(middle, step)) for step in (mark, mark / 2))
+    return next((setting for setting in settings if one.holds(setting)), None)
+
+
+def _passes(setting: float, mark: float) -> tuple[Pass, ...]:
+    """The passes on the wrench's marks, never up; the last ones at the setting itself."""
+    shares = tuple(row.share for row in ways.pass_shares())
+    return tuple(
+        replace(one, torque=setting) if one.share == shares[-1] else one for one in passes(setting, shares, mark)
+    )
 
 
 def _why(by_book: bool) -> str:
@@ -306,7 +250,7 @@ def _why(by_book: bool) -> str:
 
 def _held(w: Workings, at: str, used: GreaseWindow, task: BoltTask) -> tuple[Margin, ...]:
     """What one bolt holds at the setting, how it presses on the face, and the margin against slip."""
-    takes = _frictions(w, at, used.threads, used.heads)
+    takes = frictions(w, at, used.threads, used.heads)
     w.work_out(f"{at}/torque", tools.torque_at_bolt, setting=f"{at}/setting", wrench_factor=f"{at}/wrench-factor")
     w.work_out(f"{at}/preload", preload_from_torque, torque=f"{at}/torque", **takes)
     w.work_out(
@@ -323,46 +267,11 @@ def _held(w: Workings, at: str, used: GreaseWindow, task: BoltTask) -> tuple[Mar
 
 def _limits(w: Workings, at: str, used: GreaseWindow) -> tuple[Margin, ...]:
     """Where one bolt yields and breaks under the wrench, and the margin of the housing thread against that."""
-    takes = _frictions(w, at, used.threads, used.heads)
+    takes = frictions(w, at, used.threads, used.heads)
     in_thread = {name: takes[name] for name in ("pitch", "pitch_diameter", "friction_thread")}
-    w.work_out(f"{at}/yields", preload_at_yield, yield_stress=f"{at}/yield-stress", **in_thread, **_section(at))
-    w.work_out(f"{at}/breaks", preload_at_break, tensile_strength=f"{at}/tensile-strength", **in_thread, **_section(at))
+    w.work_out(f"{at}/yields", preload_at_yield, yield_stress=f"{at}/yield-stress", **in_thread, **section(at))
+    w.work_out(f"{at}/breaks", preload_at_break, tensile_strength=f"{at}/tensile-strength", **in_thread, **section(at))
     return (Margin("stripping", "tightening", w[f"{at}/strips"], w[f"{at}/breaks"]),)
-
-
-def _engagement(w: Workings, at: str) -> tuple[Margin, ...]:
-    """Engagement against what it takes for the bolt to break before the housing strips, by both rules in print."""
-    w.work_out(
-        f"{at}/engagement-by-shear",
-        stripping.engagement_by_shear,
-        stress_area=f"{at}/stress-area",
-        bolt_tensile=f"{at}/tensile-strength",
-        internal_per_length=f"{at}/strip-width",
-        shear_strength=f"{at}/housing-shear",
-    )
-    w.work_out(
-        f"{at}/bolt-strip-width",
-        threads.strip_width_external,
-        pitch=f"{at}/pitch",
-        nut_minor_greatest=f"{at}/limits.nut_minor_greatest",
-        bolt_pitch_least=f"{at}/limits.bolt_pitch_least",
-    )
-    w.work_out(
-        f"{at}/strength-ratio",
-        stripping.strength_ratio,
-        external_per_length=f"{at}/bolt-strip-width",
-        bolt_tensile=f"{at}/tensile-strength",
-        internal_per_length=f"{at}/strip-width",
-        housing_tensile=f"{at}/housing-tensile",
-    )
-    w.work_out(
-        f"{at}/engagement-by-areas",
-        stripping.engagement_by_area_weaker,
-        stress_area=f"{at}/stress-area",
-        external_per_length=f"{at}/bolt-strip-width",
-        ratio=f"{at}/strength-ratio",
-    )
-    return (Margin("engagement", "standing", w[f"{at}/engagement"], w[f"{at}/engagement-by-shear"]),)
 
 
 def _tool(task: BoltTask, setting: float, answers: dict[str, str]) -> None:
@@ -377,5 +286,21 @@ def _by_book(w: Workings, at: str, used: GreaseWindow) -> None:
     w.work_out(
         f"{at}/book-at-bolt", tools.torque_at_bolt, setting=f"{at}/book-torque", wrench_factor=f"{at}/wrench-factor"
     )
-    takes = _frictions(w, at, used.threads, used.heads)
+    takes = frictions(w, at, used.threads, used.heads)
     w.work_out(f"{at}/preload-by-book", preload_from_torque, torque=f"{at}/book-at-bolt", **takes)
+
+
+def _hands(w: Workings, at: str, task: BoltTask, is_set: bool) -> None:
+    """What it takes to break the old bolts loose, and what to pull at a bar for the new torque."""
+    old = f"{at}/book-torque" if task.book_torque is not None else f"{at}/setting"
+    w.work_out(f"{at}/loosening", tools.torque_to_break_loose, torque=old, times=f"{at}/loosening-times")
+    w.work_out(
+        f"{at}/loosening-by",
+        tools.multiplier,
+        torque=f"{at}/loosening",
+        ratio=f"{at}/multiplier-ratio",
+        efficiency=f"{at}/multiplier-efficiency",
+        reaction_arm=f"{at}/multiplier-arm",
+    )
+    if is_set:
+        w.work_out(f"{at}/bar", tools.bar_for_pull, torque=f"{at}/setting", pull=f"{at}/hard-pull")
