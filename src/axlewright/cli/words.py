@@ -115,4 +115,27 @@ COMMANDS: dict[str, CommandWords] = {
             *LOOKING,
         ),
     ),
+    "formula": CommandWords(
+        does="one formula by its name: values typed with their units in, the answer with its unit out",
+        says="Any formula of the house by its name, with values typed with their units.\n"
+        "Without values it says what it takes and gives an example.",
+        examples=(
+            'axlewright formula bolt-window thread=M16 head=8.8 grease=anti-seize engaged="26 mm" clamp="40 kN"',
+            'axlewright formula adapter-setting torque="210 lbf·ft" wrench-length="20 in" adapter-length="2 in" '
+            'adapter-angle="0°" --measures us',
+            "axlewright formula turns-by-hand",
+            "axlewright formula --list crib",
+        ),
+        takes=(
+            option(
+                "words", metavar="NAME KEY=VALUE", nargs="*", help="the formula, then what goes in, as torque=340Nm"
+            ),
+            option("--list", action="store_true", help="list every formula; with a word those that have it"),
+            option(
+                "--why", action="store_true", help="say the source, where it is valid, and what each number rests on"
+            ),
+            option("--measures", choices=("metric", "us"), default="metric", help="units shown (default: metric)"),
+            option("--decimal", choices=(".", ","), default=".", help="decimal mark typed and shown (default: .)"),
+        ),
+    ),
 }

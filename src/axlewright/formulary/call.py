@@ -66,10 +66,7 @@ def call(name: str, texts: Mapping[str, str], measures: Measures = "metric", dec
         Faults: all that is wrong, each with the argument's name and what to type
     """
     found = formula(name)
-    reading = _Reading({key.strip().replace("_", "-").lower(): text for key, text in texts.items()}, decimal)
-    given = {slot.name: value for slot in found.takes if (value := reading.slot(slot, slot.key)) is not _LEFT_OUT}
-    reading.refuse_strangers(found)
-    reading.stop_if_faulty()
+    given, reading = _given(found, texts, decimal)
     drawn = {key: draw(value, key) for key, value in given.items()}
     result = _run(found, drawn, reading)
     inputs = tuple(
@@ -82,6 +79,23 @@ def call(name: str, texts: Mapping[str, str], measures: Measures = "metric", dec
     return Answer(
         found, dict(texts), inputs, tuple(v for slot, got, at in parts for v in values(slot, got, measures, at))
     )
+
+
+def given_by(found: Formula, texts: Mapping[str, str]) -> dict[str, Any]:
+    """The arguments that texts stand for, as the function takes them.
+
+    Raises:
+        Faults: all that cannot be read
+    """
+    return _given(found, texts, ".")[0]
+
+
+def _given(found: Formula, texts: Mapping[str, str], decimal: Decimal) -> tuple[dict[str, Any], _Reading]:
+    reading = _Reading({key.strip().replace("_", "-").lower(): text for key, text in texts.items()}, decimal)
+    given = {slot.name: value for slot in found.takes if (value := reading.slot(slot, slot.key)) is not _LEFT_OUT}
+    reading.refuse_strangers(found)
+    reading.stop_if_faulty()
+    return given, reading
 
 
 _LEFT_OUT: Any = object()
@@ -197,7 +211,8 @@ def _word(slot: Slot, text: str) -> str:
 
 def _choice(choices: tuple[str, ...]) -> str:
     *first, last = choices
-    return f"{', '.join(first)} or {last}" if first else last
+    mark = "; " if any("," in choice for choice in choices) else ", "
+    return f"{mark.join(first)} or {last}" if first else last
 
 
 def _quoted(text: str) -> str:

@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import VERSION, store
-from axlewright.web import page
+from axlewright.web import api, page
 from axlewright.web.guard import guard
 from axlewright.web.pages import first, sheets, trouble, yard
 from axlewright.yard import Fault, Faults, Moved
@@ -31,8 +31,9 @@ def make(where: Path, today: date | None = None) -> FastAPI:
     app.state.today = today
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
-    for room in (first, yard, trouble, sheets):
+    for room in (first, yard, trouble, sheets, api):
         app.include_router(room.router)
+    api.describe(app)
     app.add_exception_handler(Faults, unusable)
     app.add_exception_handler(Moved, moved)
     app.add_exception_handler(HTTPException, not_there)

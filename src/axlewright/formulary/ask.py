@@ -1,0 +1,91 @@
+"""A function asked by a person: what every face does the same before it shows an answer."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Mapping
+from typing import Literal
+
+from axlewright.formulary.call import Answer, Decimal, Value, call
+from axlewright.formulary.registry import formula
+from axlewright.formulary.said import figure, spelled, with_unit
+from axlewright.quantities import Measures, unit_for
+from axlewright.trade.lubricants import condition
+
+WINDOW = "bolt-window"
+HANGING = ("set_to", "preload", "preload_low", "preload_high")  # of the window: what hangs on a torque that is set
+NOTHING = "nothing is safe to set"
+MARK = "mark"  # the step of a wrench's scale
+US_MARK = "5 lbf·ft"  # taken where a wrench in pound-feet has no mark typed: common practice, no source
+NEAR = 1e-6  # of a unit: an edge as near as this to a whole number is on it
+
+
+def ask(name: str, texts: Mapping[str, str], measures: Measures = "metric", decimal: Decimal = ".") -> Answer:
+    """The answer of a function to typed texts, without a number that nobody may use.
+
+    Raises:
+        Faults: all that is wrong, each with the argument's name and what to type
+    """
+    found = formula(name)
+    given = {key: text for key, text in texts.items() if text.strip()}
+    if measures == "us" and any(slot.name == MARK and not slot.needed for slot in found.takes):
+        given = {MARK: US_MARK, **given}
+    answer = call(found.name, given, measures, decimal)
+    if found.name == WINDOW and not safe(answer):
+        kept = tuple(withheld(value) if value.name in HANGING else value for value in answer.values)
+        answer = dataclasses.replace(answer, values=kept)
+    return dataclasses.replace(answer, texts=dict(texts))
+
+
+def safe(window: Answer) -> bool:
+    """Whether a torque may be set: it lies in the window whatever was drawn, on a bolt that is clean."""
+    return window["holds"].si is True and not dirty(window)
+
+
+def dirty(window: Answer) -> bool:
+    return condition(grease_of(window)).clean_first
+
+
+def grease_of(window: Answer) -> str:
+    return next(str(value.si) for value in window.inputs if value.name == "grease")
+
+
+def withheld(value: Value) -> Value:
+    return dataclasses.replace(value, si=NOTHING, unit=None, low=None, high=None)
+
+
+def headline(answer: Answer, decimal: Decimal = ".") -> str:
+    """The answer in one sentence."""
+    if answer.formula.name == WINDOW:
+        return bolt_window(answer, decimal)
+    if not answer.values:
+        return f"{answer.formula.title}: none."
+    first, said = answer.formula.gives[0], spelled(answer.values[0], decimal)
+    words = f"{first.words.split(';')[0]} " if answer.formula.structure is not None and first.words else ""
+    return f"{answer.formula.title}: {words}{said}."
+
+
+def bolt_window(answer: Answer, decimal: Decimal = ".") -> str:
+    """What to set, or that nothing is safe to set. The lower edge is rounded up, the upper one down."""
+    low, high = edge(answer["low"], "up"), edge(answer["high"], "down")
+    least, most = (figure(number, 6, decimal) for number in (low, high))
+    unit = answer["low"].unit
+    with_grease = f"With {grease_of(answer)}"
+    if safe(answer):
+        return f"{with_grease} set {spelled(answer['set_to'], decimal)}: {least} to {most} holds."
+    if dirty(answer):
+        return f"{with_grease} {NOTHING}: clean it first."
+    if low > high:
+        return f"{with_grease} {NOTHING}: it wants {with_unit(least, unit)} to hold, and bears {with_unit(most, unit)}."
+    if answer["holds"].si is False:
+        return f"{with_grease} {NOTHING}: no mark of the wrench lies from {least} to {with_unit(most, unit)}."
+    return f"{with_grease} {NOTHING}: it does not hold with all that was typed as a range."
+
+
+def edge(value: Value, toward: Literal["up", "down"]) -> float:
+    """An edge in whole units, rounded to the safe side."""
+    unit = value.unit or unit_for(value.kind.name)
+    careful = value.high if toward == "up" else value.low
+    number = unit.from_si(value.si if careful is None else careful)
+    return math.ceil(number - NEAR) if toward == "up" else math.floor(number + NEAR)
