@@ -1,0 +1,185 @@
+"""The one unknown that could break a margin of holding: which input, and the value of it at which the margin meets its limit.
+
+Which one: each input alone at its careful end, the rest at their middles. All of them are one reckoning, a draw each.
+At what value: with everything else at its careful end, so that a reading on the right side of it settles the matter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from axlewright.kinds import Array
+from axlewright.plan.reckon.corner_task import HELD_SHARE, Case
+from axlewright.plan.reckon.holding import Holding, Stage, worked_stages
+from axlewright.plan.workings import Got, Workings
+from axlewright.quantities import Exact, digest
+from axlewright.quantities.draws import CAREFUL, careful
+
+FARTHEST = 2.0  # steps from middle to careful end, past the careful end: a value beyond is nothing one could meet
+STEPS = 8  # of the secant
+NEAR = 1e-3  # of the limit
+
+Ratio = Callable[[Workings], Array]  # a margin, draw by draw, in any workings of the corner
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A margin to be looked into.
+
+    Attributes:
+        key: its name
+        stage: at which it is least
+        case: of the held workings that its careful end is of
+        ratio: what it is in workings of which that stage is worked out
+        limit: under which it is no
+    """
+
+    key: str
+    stage: Stage
+    case: Case
+    ratio: Ratio
+    limit: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """The input that could break a margin.
+
+    Attributes:
+        name: of the input, without whose it is
+        middle: of the input [SI]
+        worse: which way it counts against the margin: 1 more of it, -1 less
+        alone: the margin with this input alone at its careful end
+        breaks: whether that is under its limit already
+        at: value at which the margin meets its limit, all else at its careful end; None where none in reach does [SI]
+        settles: the margin fails at its careful end now, and holds only on the good side of `at`
+    """
+
+    name: str
+    middle: float
+    worse: int
+    alone: float
+    breaks: bool
+    at: float | None
+    settles: bool
+
+
+def unknowns(holding: Holding, asked: Iterable[Asked]) -> dict[str, Unknown | None]:
+    """For each margin the input that lowers it most; None where none of them lowers it.
+
+    Raises:
+        Refused: a number is out of range
+    """
+    asked = tuple(asked)
+    names = _inputs(holding)
+    few = _one_by_one(holding, names)
+    worked_stages(few, holding.at, {one.stage.name: one.stage for one in asked}.values())
+    found: dict[str, Unknown | None] = {}
+    for one in asked:
+        ratios = np.broadcast_to(one.ratio(few), (few.count,))
+        least = 1 + int(np.argmin(ratios[1:])) if len(names) else 0
+        found[one.key] = (
+            _unknown(holding, one, names[(least - 1) // 2], least, few, ratios)
+            if least and ratios[least] < ratios[0] - 1e-9
+            else None
+        )
+    return found  # fmt: skip
+
+
+def _inputs(holding: Holding) -> list[str]:
+    """Names of the inputs that are not known exactly."""
+    given = holding.likely.quantities
+    return [name for name, one in given.items() if not isinstance(one.spread, Exact)]
+
+
+def _ends(w: Workings, name: str) -> tuple[float, float]:
+    """Careful ends of an input: a tenth for what nobody weighed, as held workings have it, else 5 of a hundred."""
+    one = w.quantities[name]
+    share = HELD_SHARE if one.basis == "assumed" else CAREFUL
+    return float(one.spread.at(share)), float(one.spread.at(1 - share))
+
+
+def _one_by_one(holding: Holding, names: list[str]) -> Workings:
+    """Workings of a few draws: all inputs at their middles, then each at its low and at its high end."""
+    w, count = holding.likely, 1 + 2 * len(names)
+    few = replace(w, count=count, got={}, refused={})
+    for name, one in w.quantities.items():
+        draws = np.full(count, one.spread.middle())
+        if name in names:
+            place = 1 + 2 * names.index(name)
+            draws[place : place + 2] = _ends(w, name)
+        few.got[name] = Got(name, one.kind, draws, one.basis, one.source, digest(name, draws.tobytes()))
+    return few
+
+
+def _unknown(holding: Holding, asked: Asked, name: str, place: int, few: Workings, ratios: Array) -> Unknown:
+    worse = 1 if place % 2 == 0 else -1  # the high end stands second
+    middle, end = float(few.got[name].draws[0]), float(few.got[name].draws[place])
+    alone = float(ratios[place])
+    at, settles = _meets(holding, asked, name, middle, end)
+    return Unknown(name.removeprefix(f"{holding.at}/"), middle, worse, alone, alone < asked.limit, at, settles)
+
+
+def _meets(holding: Holding, asked: Asked, name: str, middle: float, end: float) -> tuple[float | None, bool]:
+    """Value of an input at which a margin's careful end meets its limit: by secant, since loads go nearly straight.
+
+    Returns:
+        value, none where it lies out of reach; and whether the margin fails as it stands
+    """
+    held = holding.held[asked.case]
+    step = end - middle
+
+    def beyond(value: float) -> float:
+        one = held.quantities[name]
+        at = held.what_if(replace(one, spread=Exact(value)))
+        worked_stages(at, holding.at, (asked.stage,))
+        return careful(np.broadcast_to(asked.ratio(at), (at.count,)), "low") - asked.limit
+
+    a, b = end, middle
+    fa, fb = beyond(a), beyond(b)
+    settles = careful(np.broadcast_to(asked.ratio(held), (held.count,)), "low") < asked.limit
+    for _ in range(STEPS):
+        if fa == fb:
+            return None, settles
+        a, b, fa = b, b - fb * (b - a) / (fb - fa), fb
+        if not -2 * FARTHEST <= (b - middle) / step <= 1 + FARTHEST:
+            return None, settles
+        fb = beyond(b)
+        if abs(fb) < NEAR:
+            return b, settles
+    return None, settles
+
+
+def load_ratio(at: str, stage: str, capacity: float | str) -> Ratio:
+    """A capacity, or a rating among the inputs, over the load at the corner."""
+
+    def ratio(w: Workings) -> Array:
+        holds = w[f"{at}/{capacity}"].draws if isinstance(capacity, str) else capacity
+        load = w[f"{at}/{stage}.corner"].draws
+        value: Array = np.where(load > 0, holds / np.where(load > 0, load, 1.0), np.inf)
+        return value
+
+    return ratio
+
+
+def tip_ratio(at: str, stage: str, edge: str) -> Ratio:
+    """The tangent of the slope left over an edge."""
+
+    def ratio(w: Workings) -> Array:
+        value: Array = np.tan(w[f"{at}/{stage}.{edge}"].draws)
+        return value
+
+    return ratio
+
+
+def front_axle(holding: Holding, unknown: Unknown) -> float | None:
+    """The same limit as the front axle's load on a weigh ticket [kg]; None where it is no matter of mass."""
+    held: Mapping[str, Got] = holding.held["corner"].got
+    at = holding.at
+    if unknown.at is None or unknown.name not in ("mass", "front-share"):
+        return None
+    other = held[f"{at}/{'front-share' if unknown.name == 'mass' else 'mass'}"]
+    return unknown.at * other.middle()
