@@ -6,6 +6,7 @@ from datetime import date
 
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
+from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
 from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Frame
@@ -24,9 +25,16 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today))
 
 
-def blank() -> Pack:
-    """The blank First look."""
-    return pack(blank_first_look())
+BLANKS = {
+    "first-look": blank_first_look,
+    "grease-and-torque": blank_grease_and_torque,
+    "re-tighten-log": blank_retighten_log,
+}
+
+
+def blank(name: str = "first-look") -> Pack:
+    """A blank sheet to print and fill in by hand: the First look, or another of `BLANKS`."""
+    return pack(BLANKS[name]())
 
 
 def before_a_machine(look: FirstLook, today: date | None) -> Pack:

@@ -22,6 +22,7 @@ class Condition(Row):
     log_sd: float
     greased: bool
     usual: bool = False
+    new: bool = False
     clean_first: bool = False
     known: Known
 

@@ -12,9 +12,10 @@ from axlewright.plan.workings import Thing
 from axlewright.quantities import Basis, Exact, LogNormal, Quantity, Spread, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade import irons, lubricants, steels, surfaces, tightening
-from axlewright.trade.threads import Known, Thread, runs_into
+from axlewright.trade.threads import Known, Thread
 
 BASIS_OF: dict[Known, Basis] = {"read": "book", "memory": "assumed", "practice": "assumed", "assumed": "assumed"}
+HAIR = 1e-6  # m: two designations of one size
 ENGAGED = (1.1, 1.5, 2.0)  # diameters, where nobody counted: 10, 50 and 90 of a hundred; assumed (shop rule 1.5 to 2)
 GUARDED = {"feeler": "does-not-enter", "faces": "bare-and-clean", "set": "none-or-whole-set-new", "locks": "new"}
 """What the sheet itself makes a hold point or a caution of: nobody can answer it before the job."""
@@ -130,6 +131,10 @@ class BoltTask:
         """Whether nobody counted the turns, or named the metal that they go into."""
         return (self.turns is None and self.engaged is None) or bool(self.iron.tensile_low)
 
+    def _same(self, hole: Thread) -> bool:
+        """Whether a hole has the bolt's own thread."""
+        return abs(hole.diameter - self.thread.diameter) < HAIR and abs(hole.pitch - self.thread.pitch) < HAIR
+
     def states(self) -> tuple[lubricants.Condition, ...]:
         """Every state that a window is worked out for: the usual ones and those that are met here."""
         met = [*(self.grease or ()), *([self.book_state] if self.book_torque else [])]
@@ -144,7 +149,7 @@ class BoltTask:
             "threads": "seen" if clean else "unknown",
             "torque-from": "known" if self.book_torque or self.clamp_needed else "unknown",
             "grease-and-torque": "a-pair",  # the sheet's torque is the one for this grease
-            "bolt-in-hole": "inch-in-metric" if self.hole and runs_into(self.thread, self.hole) else "fits",
+            "bolt-in-hole": "fits" if self.hole is None or self._same(self.hole) else "inch-in-metric",
         }
         if self.located_by:
             known["located-by"] = self.located_by

@@ -15,6 +15,7 @@ from axlewright.sheets.figures.bolts import Flange, Limit, Window
 RIM = 1.14  # outside of a flange over its bolt circle, where nobody measured it: the drawing's, not a number
 USUAL_CIRCLE = 0.30  # m, of a drawing that is not to scale
 FEW_TICKS = 6
+MOST_ROWS = 5  # windows that leave room for the rest of the page
 THIN = "\u202f"
 
 
@@ -95,11 +96,15 @@ def _says(made: Joint, shown: list[GreaseWindow]) -> str:
 
 
 def _shown(made: Joint) -> list[GreaseWindow]:
-    """The windows of the figure; that of two greases behind the one that is on the threads."""
-    shown = list(made.windows)
+    """The windows of the figure: the usual greases and the one really used; that of two greases behind the threads' own."""
+    shown = [one for one in made.windows if one.threads.usual or one == made.used]
     if made.used is not None and made.used not in shown:
-        at = next(i for i, one in enumerate(shown) if one.threads == made.used.threads)
-        shown.insert(at + 1, made.used)
+        before = [i for i, one in enumerate(shown) if one.threads.nut_factor <= made.used.threads.nut_factor]
+        shown.insert(before[-1] + 1 if before else 0, made.used)
+    if len(shown) > MOST_ROWS and made.used is not None:  # the one least like it makes room
+        factor = made.used.threads.nut_factor
+        others = [one for one in shown if one != made.used]
+        shown.remove(max(others, key=lambda one: abs(one.threads.nut_factor - factor)))
     return shown
 
 
@@ -190,7 +195,6 @@ def holds(say: Say) -> Section:
         twin += ["; ", *one.told]
     return Section(
         heading="What one bolt then holds",
-        aside="kN" if made.task.unit == "N·m" else "",
         blocks=(Figure(drawing=drawing, twin=((*twin, "."),)), *_needs(made)),
     )
 

@@ -54,13 +54,16 @@ class Say:
         *,
         si: float | None = None,
         ends: bool = False,
+        digits: int = 3,
         with_basis: bool = False,
         with_unit: bool = True,
     ) -> Shown:
-        return self.trace.show(self.name(name), si=si, ends=ends, with_basis=with_basis, with_unit=with_unit)
+        return self.trace.show(
+            self.name(name), si=si, ends=ends, digits=digits, with_basis=with_basis, with_unit=with_unit
+        )
 
     def name(self, name: str) -> str:
-        return name if name.startswith(self.made.at) else f"{self.made.at}/{name}"
+        return name if name.startswith(f"{self.made.at}/") else f"{self.made.at}/{name}"
 
     def book(self, *, with_basis: bool = False, always_unit: bool = False) -> Shown:
         """The book's torque in the unit that was typed; its unit is said where it is not the wrench's."""
@@ -85,7 +88,7 @@ class Say:
 def grease_words(window: GreaseWindow) -> str:
     """What is on the bolts, in a few words."""
     if not window.is_one:
-        return f"{window.threads.label} on the threads, {window.heads.label} under the heads"
+        return f"{window.threads.label}, heads {window.heads.word}"
     return f"{window.threads.label} on threads and head" if window.threads.greased else window.threads.label
 
 

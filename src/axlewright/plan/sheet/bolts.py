@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from axlewright.plan.judge import HeldVerdict, Words, judge_line
 from axlewright.plan.reckon.joints import GreaseWindow, Joint, on_a_mark
 from axlewright.plan.sheet import bolt_figures as figures
@@ -46,14 +48,7 @@ def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
     say, words = Say(made, Trace(made.w)), Words(clock)
     verdict = judge_line("JOINT", made.answers, made.margins)
     stops = made.setting is None or verdict.word == "no"
-    sections: list[Section] = [figures.order(say)]
-    if made.windows:
-        sections.append(figures.windows(say))
-    if not stops:
-        sections.append(figures.holds(say))
-    sections.append(_is_it_that_bolt(say))
-    sections += [_helps(say, verdict)] if stops else [_passes(say, words)]
-    sections.append(Section(heading="What must not be missed", place="right", blocks=_cautions(say, stops)))
+    sections = _stopped(say, verdict) if stops else _set(say, words)
     grade = frame.grade if frame.grade is not None and frame.grade.shop else None
     sheet = Sheet(
         name="bolts",
@@ -63,11 +58,34 @@ def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
         answer=answer(say, verdict),
         lead=lead(say),
         deciding=() if stops else (_deciding(say),),
-        sections=tuple(sections),
+        sections=sections,
         revisions=frame.revisions,
         block=frame.block("Bolts"),
     )
     return Drawn((sheet,), {**say.trace.entries, **words.basis})
+
+
+def _set(say: Say, words: Words) -> tuple[Section, ...]:
+    """What stands where a torque can be set."""
+    return (
+        figures.order(say),
+        figures.windows(say),
+        figures.holds(say),
+        _is_it_that_bolt(say, "right"),
+        _passes(say, words),
+        _must_not_be_missed(say, stops=False),
+    )
+
+
+def _stopped(say: Say, verdict: HeldVerdict) -> tuple[Section, ...]:
+    """What stands where nothing is to be set: no order, no passes, no margin."""
+    windows = (figures.windows(say),) if say.made.windows else ()
+    missed = _must_not_be_missed(say, stops=True)
+    return (_helps(say, verdict), *windows, _is_it_that_bolt(say, "left"), missed)
+
+
+def _must_not_be_missed(say: Say, *, stops: bool) -> Section:
+    return Section(heading="What must not be missed", place="right", blocks=_cautions(say, stops))
 
 
 def _deciding(say: Say) -> Deciding:
@@ -102,7 +120,7 @@ def _passes(say: Say, words: Words) -> Section:
         Column(heading=task.unit, to="right", share=1.2),
         Column(heading=OTHER.get(task.unit, "N·m"), to="right", share=1.0),
     )
-    gap = say.number("feeler")
+    gap = say.number("feeler", digits=1)
     hold = HoldPoint(
         lead="Hold point, after the snug pass.",
         words=text("A ", gap, " feeler must not enter anywhere round the face. Faces bare, no paint, no oil."),
@@ -135,7 +153,7 @@ def _again(say: Say, words: Words, number: int) -> Row:
     return Row(cells=(text(str(number)), text("round"), how, torque, text(say.other("setting", unit=False))))
 
 
-def _is_it_that_bolt(say: Say) -> Section:
+def _is_it_that_bolt(say: Say, place: Literal["left", "right"]) -> Section:
     """What the sheet rests on, to be looked at before anyone trusts it."""
     made = say.made
     task = made.task
@@ -157,7 +175,7 @@ def _is_it_that_bolt(say: Say) -> Section:
     return Section(
         heading="Is it that bolt?",
         aside="look before you trust this",
-        place="right",
+        place=place,
         blocks=(Values(rows=tuple(rows)),),
     )
 
@@ -265,9 +283,10 @@ def _wider(made: Joint, used: GreaseWindow) -> list[tuple[str, Text]]:
         )
     elif used.strips_first:
         items.append(("A longer bolt, or a thread insert:", text("the housing thread goes before the bolt.")))
-    fits = [one.threads.label for one in made.windows if on_a_mark(one, made.task.mark) is not None]
+    open_ = [one.threads for one in made.windows if on_a_mark(one, made.task.mark) is not None]
+    fits = [one.label for one in open_ if one.greased] + [f"new bolts {one.word}" for one in open_ if one.new]
     if fits:
-        items.append(("Clean them and use", text(" or ".join(fits), ": there is a window.")))
+        items.append(("Clean them, and take", text(" or ".join(fits), ": there is a window.")))
     items += [
         (
             "One spare bolt as a test:",
