@@ -47,5 +47,5 @@ def paper() -> float:
 def benches() -> list[Bench]:
     return [
         Bench("Bolts sheet over 2,048 draws, new draws each time", sheet, bound=60.0),
-        Bench("the same to PDF", paper, bound=120.0),
+        Bench("the same to PDF", paper),
     ]
