@@ -22,4 +22,6 @@ def test_the_blank_first_look_is_what_the_program_makes(paper: str, width: float
     again = f"make it anew: python run.py draw-up --paper {paper} --to blank/{file.name}"
     assert file.read_bytes() == render(blank(), show, "pdf"), again
     (page,) = PdfReader(file).pages
-    assert (float(page.mediabox.width) / MM, float(page.mediabox.height) / MM) == pytest.approx((width, height), abs=0.2)
+    assert (float(page.mediabox.width) / MM, float(page.mediabox.height) / MM) == pytest.approx(
+        (width, height), abs=0.2
+    )
