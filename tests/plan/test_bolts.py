@@ -258,6 +258,29 @@ def test_what_nobody_knows_is_said_with_what_to_type(also: dict[str, str]) -> No
         reckoned(**also)
 
 
+@pytest.mark.parametrize(
+    ("also", "says"),
+    [
+        ({"bolts": 0}, "from 1 to 200"),
+        ({"fitted": (3, 11)}, "from 1 to 10"),
+        ({"fitted": (3, 3)}, "each once"),
+        ({"book_torque": q("torque", 0.0, "book")}, "more than nothing"),
+        ({"clamp_needed": q("force", -5.0)}, "more than nothing"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_is_right(also: dict[str, Any], says: str) -> None:
+    with pytest.raises(NotRead, match=says):
+        reckoned(**also)
+
+
+@pytest.mark.parametrize("turns", [0.0, 0.5, 300.0])
+def test_few_or_many_turns_are_reckoned_through(turns: float) -> None:
+    made = reckoned(turns=q("count", turns))
+    assert (made.setting is None) == (turns < 1)
+    if turns < 1:
+        assert word(made) == "no"
+
+
 def test_every_number_has_a_source_down_to_what_was_told() -> None:
     made = reckoned()
     for name, got in made.w.got.items():

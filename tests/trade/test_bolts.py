@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from axlewright.engines.joints import threads as geometry
@@ -45,7 +45,15 @@ def test_an_inch_size_alone_is_asked_with_its_threads() -> None:
         parse_designation("20")
 
 
-@given(st.text(max_size=20))
+written = st.text(alphabet='M0123456789/-.,x× UNCF"', max_size=14)
+
+
+@settings(max_examples=200)
+@given(st.one_of(written, st.text(max_size=20)))
+@example("0/0")
+@example("M1,2,3")
+@example("3/4-1/0")
+@example("M٣")
 def test_any_text_is_read_or_refused_never_more(typed: str) -> None:
     try:
         found = parse_designation(typed)

@@ -9,7 +9,7 @@ from typing import Literal
 
 from axlewright.engines.joints import limits_of_size, threads
 from axlewright.engines.joints.limits_of_size import LimitsOfSize
-from axlewright.quantities.numbers import read_number
+from axlewright.quantities.numbers import Doubt, read_number
 from axlewright.quantities.units import NotRead
 from axlewright.trade.rows import Row, rows
 
@@ -102,7 +102,10 @@ def _of(system: System, diameter: float, pitch: float | None = None) -> list[tup
 
 
 def _number(typed: str, text: str) -> float:
-    value, rest = read_number(text.replace(",", "."))
+    try:
+        value, rest = read_number(text.replace(",", "."))
+    except Doubt as doubt:
+        raise NotRead(typed, EXAMPLE, hint=doubt.why) from None
     if value is None or rest.strip() or value <= 0:
         raise NotRead(typed, EXAMPLE, hint=f"{text} is no size")
     return value

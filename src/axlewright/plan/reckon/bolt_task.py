@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from axlewright.engines.joints.order import BOLTS_MOST
 from axlewright.kinds import KINDS
 from axlewright.plan.workings import Thing
-from axlewright.quantities import Basis, Exact, LogNormal, Quantity, Spread, Tenths
+from axlewright.quantities import Basis, Exact, LogNormal, NotRead, Quantity, Spread, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade import irons, lubricants, steels, surfaces, tightening
 from axlewright.trade.threads import Known, Thread
@@ -81,6 +82,17 @@ class BoltTask:
     hole: Thread | None = None
     again_after: tuple[float, ...] = ()
     answers: Mapping[str, str] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.bolts <= BOLTS_MOST:
+            raise NotRead(str(self.bolts), "how many bolts there are", hint=f"from 1 to {BOLTS_MOST}")
+        for number in self.fitted:
+            if not 1 <= number <= self.bolts or self.fitted.count(number) > 1:
+                wanted = "the numbers of the bolts in bushes, clockwise from the top"
+                raise NotRead(str(number), wanted, hint=f"each once, from 1 to {self.bolts}")
+        for one, wanted in ((self.book_torque, "the book’s torque"), (self.clamp_needed, "the clamp a bolt must keep")):
+            if one is not None and float(one.spread.at(0.5)) <= 0:
+                raise NotRead(one.typed or "0", wanted, hint="it is more than nothing; leave it out if it is not known")
 
     @cached_property
     def marked(self) -> tuple[steels.Grade, str] | None:
