@@ -27,6 +27,8 @@ PAGES = (
     "/trouble/7/make-safe",
     "/make-safe",
     "/blank/first-look",
+    "/blank/grease-and-torque",
+    "/blank/re-tighten-log",
 )
 HOSTILE = "<script>alert(1)</script>'; DROP TABLE findings; -- \U0001f69c"
 

@@ -6,7 +6,7 @@ import sys
 from argparse import Namespace
 
 from axlewright.cli import sheets, yards
-from axlewright.plan.drawn_up import blank, draw_up
+from axlewright.plan.drawn_up import BLANKS, blank, draw_up
 from axlewright.render import render
 from axlewright.yard import Fault, Faults
 
@@ -14,12 +14,16 @@ STOP = 1
 
 
 def run(args: Namespace) -> int:
-    if args.trouble is None:
-        yard, pack = None, blank()
+    if args.trouble is None or args.trouble in BLANKS:
+        yard, pack = None, blank(args.trouble or "first-look")
     else:
         if not args.trouble.isdigit():
             raise Faults(
-                Fault("trouble", f"{args.trouble} is no trouble's number.", "Write its number alone: draw-up 14")
+                Fault(
+                    "trouble",
+                    f"{args.trouble} is no trouble's number.",
+                    f"Write its number alone, draw-up 14, or a blank sheet: {', '.join(BLANKS)}",
+                )
             )
         yard = yards.opened(args).read()
         today = yards.day(args) or yard.today(yards.now(args).at.date())

@@ -99,14 +99,18 @@ COMMANDS: dict[str, CommandWords] = {
     ),
     "draw-up": CommandWords(
         does="draw up the sheets of a trouble, as far as its verdicts allow",
-        examples=("axlewright draw-up 6", "axlewright draw-up 6 --to pack.pdf --paper Letter"),
+        examples=(
+            "axlewright draw-up 6",
+            "axlewright draw-up grease-and-torque --to blank.pdf",
+            "axlewright draw-up 6 --to pack.pdf --paper Letter",
+        ),
         takes=(
             option(
                 "trouble",
                 metavar="TROUBLE",
                 nargs="?",
                 default=None,
-                help="the trouble's number; none: the blank First look",
+                help="the trouble's number, or a blank sheet by name: first-look (if none is named), grease-and-torque, re-tighten-log",
             ),
             YARD,
             WHO,

@@ -9,7 +9,7 @@ from fastapi.responses import Response
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
-from axlewright.plan.drawn_up import blank, draw_up
+from axlewright.plan.drawn_up import BLANKS, blank, draw_up
 from axlewright.plan.first_look import first_look
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.frame import Frame
@@ -47,10 +47,13 @@ def stop(request: Request, ending: str = "") -> Response:
 @router.get("/blank/{name}", include_in_schema=False)
 def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = None) -> Response:
     """A blank sheet to print and fill in by hand."""
+    stem = name.partition(".")[0]
+    if stem not in BLANKS:
+        raise HTTPException(404, f"there is no blank sheet {stem}")
     show = show_for(store_of(request).read())
     if paper:
         show = Show(measures=show.measures, decimal=show.decimal, paper=paper)
-    return given(blank(), name, show, request)
+    return given(blank(stem), name, show, request)
 
 
 def given(made: Pack, name: str, show: Show, request: Request) -> Response:
