@@ -95,7 +95,7 @@ def described(args: Namespace, found: Formula) -> int:
         print(line)
     print("\nIt takes")
     allowed = ranges(found)
-    texts = said.in_measures(found, texts_to_try(found), args.measures)
+    texts = said.as_typed(found, texts_to_try(found), args.measures, args.decimal)
     for slot in found.takes:
         span = said.span_of(slot, allowed[slot.name], args.measures, args.decimal) if slot.name in allowed else ""
         tell(slot, span, texts)

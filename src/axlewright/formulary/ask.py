@@ -8,10 +8,12 @@ from collections.abc import Mapping
 from typing import Literal
 
 from axlewright.formulary.call import Answer, Decimal, Value, call
+from axlewright.formulary.examples import texts_to_try
 from axlewright.formulary.registry import formula
-from axlewright.formulary.said import figure, spelled, with_unit
+from axlewright.formulary.said import as_typed, figure, spelled, typed, with_unit
 from axlewright.quantities import Measures, unit_for
 from axlewright.trade.lubricants import condition
+from axlewright.yard.faults import Fault, Faults
 
 WINDOW = "bolt-window"
 HANGING = ("set_to", "preload", "preload_low", "preload_high")  # of the window: what hangs on a torque that is set
@@ -31,11 +33,22 @@ def ask(name: str, texts: Mapping[str, str], measures: Measures = "metric", deci
     given = {key: text for key, text in texts.items() if text.strip()}
     if measures == "us" and any(slot.name == MARK and not slot.needed for slot in found.takes):
         given = {MARK: US_MARK, **given}
-    answer = call(found.name, given, measures, decimal)
+    try:
+        answer = call(found.name, given, measures, decimal)
+    except Faults as bad:
+        tried = as_typed(found, texts_to_try(found), measures, decimal)
+        raise Faults(*(with_example(fault, tried) for fault in bad.faults)) from bad.__cause__
     if found.name == WINDOW and not safe(answer):
         kept = tuple(withheld(value) if value.name in HANGING else value for value in answer.values)
         answer = dataclasses.replace(answer, values=kept)
     return dataclasses.replace(answer, texts=dict(texts))
+
+
+def with_example(fault: Fault, tried: Mapping[str, str]) -> Fault:
+    """A value that is missing, with one that would do here in place of one of its kind."""
+    if fault.what.startswith("This is missing") and not fault.right.startswith("Choose") and fault.where in tried:
+        return dataclasses.replace(fault, right=f"Type {typed(fault.where, tried[fault.where])}, say.")
+    return fault
 
 
 def safe(window: Answer) -> bool:

@@ -63,9 +63,9 @@ def families() -> tuple[Family, ...]:
 
 
 def about(module: str) -> str:
-    """What a module is about, in its own first line; without the number of the note it follows."""
+    """What a module is about, in its own first line; without what only its author needs."""
     line = (sys.modules[module].__doc__ or "").strip().split("\n")[0]
-    return re.sub(r"\s*\([A-E]\d\)", "", line)
+    return re.sub(r"\s*\([A-E]\d\)| [^.]*\.py\.", "", line)
 
 
 def first_first(formulas: Iterable[Formula]) -> tuple[Formula, ...]:
@@ -81,3 +81,11 @@ def beside(name: str) -> tuple[str, ...]:
     here = places()[name]
     mine = [n for n in names() if places()[n] == here or family_of(here) == family_of(places()[n]) == BY_NAME]
     return tuple(sorted(mine, key=lambda n: (n != FIRST, n)))
+
+
+def groups() -> tuple[str, ...]:
+    """The names of all groups that are not by name, in the order of the list. Imports nothing."""
+    modules = {module for module in places().values() if family_of(module) != BY_NAME}
+    order = {name: number for number, name in enumerate(ORDER)}
+    ranked = sorted(modules, key=lambda m: (order.get(family_of(m), len(order)), family_of(m), m))
+    return tuple(group_of(module) for module in ranked)

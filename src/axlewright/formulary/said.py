@@ -12,7 +12,7 @@ from axlewright.formulary.examples import texts_to_try
 from axlewright.formulary.ranges import Range, ranges
 from axlewright.formulary.read import Formula
 from axlewright.formulary.slots import Slot
-from axlewright.quantities import Measures, Unit, parse, spell, unit_for
+from axlewright.quantities import Measures, NotRead, Unit, parse, spell, unit_for
 
 DIGITS = 4
 EXACT = 12  # digits of a number that goes to a program: the last ones of a double are noise of the units
@@ -96,21 +96,27 @@ def typed(key: str, text: str) -> str:
     return f'{key}="{text}"'
 
 
-def in_measures(found: Formula, texts: Mapping[str, str], measures: Measures) -> dict[str, str]:
-    """Texts to try, in the units that a reader is used to; what has no unit stays."""
-    if measures == "metric":
-        return dict(texts)
-    kinds = {key: slot.kind.name for key, slot in leaves(found.takes, texts)}
-    return {key: _converted(text, kinds.get(key, ""), measures) for key, text in texts.items()}
+def as_typed(
+    found: Formula, texts: Mapping[str, str], measures: Measures = "metric", decimal: Decimal = "."
+) -> dict[str, str]:
+    """Texts to try as this reader would type them: own units, own decimal mark; a name of the trade stays as it is."""
+    kinds = {key: slot.kind.name for key, slot in leaves(found.takes, texts) if slot.form == "quantity"}
+    out = {}
+    for key, text in texts.items():
+        if key in kinds:
+            text = "; ".join(_converted(one.strip(), kinds[key], measures) for one in text.split(";"))
+            text = text.replace(".", decimal)
+        out[key] = text
+    return out
 
 
 def _converted(text: str, kind: str, measures: Measures) -> str:
     try:
         read = parse(text, kind)
-        unit = unit_for(kind, measures, read.si)
-        return text if unit == read.unit else spell(read.si, unit, 3)
-    except (ValueError, KeyError):
+    except NotRead:  # a range stays as it is typed
         return text
+    unit = unit_for(kind, measures, read.si)
+    return text if measures == "metric" or unit == read.unit else spell(read.si, unit, 3)
 
 
 def leaves(slots: tuple[Slot, ...], texts: Mapping[str, str], at: str = "") -> list[tuple[str, Slot]]:
@@ -200,7 +206,7 @@ def slot_data(slot: Slot, allowed: Range | None = None) -> dict[str, Any]:
     return out
 
 
-def default_of(slot: Slot) -> str:
+def default_of(slot: Slot, decimal: Decimal = ".") -> str:
     """What is taken where nothing is typed; empty where something must be, or the words say it."""
     if slot.needed or slot.default is None or slot.form in ("structure", "named"):
         return ""
@@ -211,7 +217,7 @@ def default_of(slot: Slot) -> str:
     if slot.many or not isinstance(slot.default, int | float):
         return ""
     unit = unit_for(slot.kind.name, "metric", float(slot.default))
-    return with_unit(figure(unit.from_si(float(slot.default))), unit)
+    return with_unit(figure(unit.from_si(float(slot.default)), DIGITS, decimal), unit)
 
 
 def span_of(slot: Slot, allowed: Range, measures: Measures = "metric", decimal: Decimal = ".") -> str:
