@@ -24,6 +24,7 @@ from axlewright.desk import (
     allowed,
     carry_out,
     correct_finding,
+    look_at_bolts,
     open_trouble,
     read_clock,
     typed,
@@ -264,7 +265,7 @@ def test_a_machine_is_added_once_and_never_over_another() -> None:
 
 # who may
 def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
-    deeds = (add_findings, open_trouble, correct_finding, read_clock, add_machine)
+    deeds = (add_findings, open_trouble, correct_finding, read_clock, add_machine, look_at_bolts)
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:
         assert allowed(deed, "owner")

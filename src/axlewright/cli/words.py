@@ -102,6 +102,7 @@ COMMANDS: dict[str, CommandWords] = {
         examples=(
             "axlewright draw-up 6",
             "axlewright draw-up grease-and-torque --to blank.pdf",
+            "axlewright draw-up 6 bolts.grease=moly-paste",
             "axlewright draw-up 6 --to pack.pdf --paper Letter",
         ),
         takes=(
@@ -111,6 +112,13 @@ COMMANDS: dict[str, CommandWords] = {
                 nargs="?",
                 default=None,
                 help="the trouble's number, or a blank sheet by name: first-look (if none is named), grease-and-torque, re-tighten-log",
+            ),
+            option(
+                "values",
+                metavar="bolts.NAME=VALUE",
+                nargs="*",
+                help="what was looked at of the flange bolts, kept with the trouble first: bolts.thread=M18 bolts.count=10"
+                " bolts.head_mark=10.9 bolts.grease=anti-seize bolts.turns=9 bolts.book_torque='380 Nm'",
             ),
             YARD,
             WHO,

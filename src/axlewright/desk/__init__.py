@@ -1,5 +1,6 @@
 """What a person does, one function each, and who may: (yard, what was typed, now) -> change."""
 
+from axlewright.desk.bolts import LookedAtBolts, look_at_bolts
 from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
 from axlewright.desk.machines import add_machine
@@ -9,6 +10,7 @@ __all__ = [
     "ROLES",
     "Correction",
     "Deed",
+    "LookedAtBolts",
     "Mark",
     "Now",
     "ReadClock",
@@ -19,6 +21,7 @@ __all__ = [
     "allowed",
     "carry_out",
     "correct_finding",
+    "look_at_bolts",
     "may",
     "open_trouble",
     "read_clock",

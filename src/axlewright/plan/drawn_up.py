@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import hashlib
 from datetime import date
 
+from axlewright.plan.bolts_of import bolt_task
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
+from axlewright.plan.reckon.joints import joint
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
+from axlewright.plan.sheet.bolts import bolts_sheet
 from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Frame
@@ -22,7 +26,21 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     if look.make_safe:
         return pack(make_safe(look, frame))
-    return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today))
+    bolts = bolt_task(trouble)
+    made = (
+        (bolts_sheet(joint(bolts, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT), frame, look.clock),)
+        if bolts
+        else ()
+    )
+    return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today), *made)
+
+
+COUNT = 2048  # draws
+
+
+def seed_of(trouble: Trouble) -> int:
+    """The same trouble draws the same numbers."""
+    return int(hashlib.sha256(trouble.id.encode()).hexdigest()[:8], 16)
 
 
 BLANKS = {

@@ -8,7 +8,8 @@ from datetime import datetime
 from typing import Any
 
 import tomlkit
-from tomlkit.items import InlineTable, Item
+from pydantic import BaseModel
+from tomlkit.items import InlineTable, Item, Table
 
 from axlewright.store._lines import Lines
 from axlewright.store._text import THINGS, inherits
@@ -64,6 +65,8 @@ def _plain(value: Any) -> Any:
         return value.model_dump()
     if isinstance(value, tuple):
         return [_plain(one) for one in value]
+    if isinstance(value, BaseModel):
+        return value.model_dump(mode="json", exclude_defaults=True)
     return value if isinstance(value, str | int | float | list) or hasattr(value, "isoformat") else str(value)
 
 
@@ -83,13 +86,26 @@ def replaced(text: str, old: Record, new: Record) -> str:
         _pin(document, old, new)
     for key, value in after.items():
         if key in document and before.get(key) != value:
-            document[key] = item(value)
+            _put(document, key, value)
     for key in before:
         if key not in after and key in document:
             del document[key]
     text = tomlkit.dumps(document)
     missing = [key for key in after if key not in document and before.get(key) != after[key]]
     return _with_keys(text, {key: after[key] for key in missing}) if missing else text
+
+
+def _put(document: tomlkit.TOMLDocument, key: str, value: Any) -> None:
+    """A value in the place of the old one; a group of keys with a header of its own stays one, key by key."""
+    there = document[key]
+    if not isinstance(there, Table) or not isinstance(value, Mapping):
+        document[key] = item(value)
+        return
+    for name in [name for name in there if name not in value]:
+        del there[name]
+    for name, of in value.items():
+        if name not in there or there[name] != of:
+            there[name] = item(of)
 
 
 def _pin(document: tomlkit.TOMLDocument, old: Trouble, new: Trouble) -> None:

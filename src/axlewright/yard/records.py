@@ -292,6 +292,33 @@ class Finding(Record):
         return None if self.hours is None or self.clock is None else Hours(self.hours, self.clock, self.about)
 
 
+ForceStated = Annotated[Stated | None, KINDS["force"]]
+
+
+class Bolts(BaseModel):
+    """What was looked at of the flange bolts at a corner, as typed. What nobody looked at is left out."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
+
+    thread: Annotated[Line, Field(min_length=1, examples=["M18"])]
+    count: int = Field(ge=1, le=60, examples=[10])
+    head_mark: Line = Field("", examples=["10.9"])
+    grease: Line = Field("", examples=["anti-seize"])
+    grease_under_heads: Line = Field("", examples=["anti-seize"])
+    turns: float | None = Field(None, gt=0, le=100, examples=[9])
+    engaged: LengthStated = Field(None, examples=["24 mm"])
+    housing: Line = Field("grey-unknown", examples=["grey-250"])
+    circle: LengthStated = Field(None, examples=["330 mm"])
+    outside: LengthStated = Field(None, examples=["380 mm"])
+    in_bushes: tuple[int, ...] = Field((), examples=[[3, 8]])
+    book_torque: TorqueStated = Field(None, examples=["380 Nm"])
+    book_means: Line = Field("as-received", examples=["as-received"])
+    clamp_needed: ForceStated = Field(None, examples=["60 kN"])
+    wrench_from: TorqueStated = Field(None, examples=["80 Nm"])
+    wrench_to: TorqueStated = Field(None, examples=["400 Nm"])
+    reached: tuple[int, ...] | None = Field(None, examples=[[1, 2, 3]])
+
+
 class Trouble(Record):
     """What is wrong at one corner, from the first finding to the last after-check. Its stages are records of their own."""
 
@@ -301,6 +328,7 @@ class Trouble(Record):
     drive: Word | None = Field(None, examples=["bramble-left"])
     opened: date = Field(examples=["2026-08-28"])
     note: Prose = Field("", examples=["Wet after the long road"])
+    bolts: Bolts | None = Field(None, examples=[{"thread": "M18", "count": 10}])
 
 
 class Stage(Record):

@@ -8,14 +8,16 @@ from datetime import date, timedelta
 from functools import cache
 from itertools import pairwise
 
+from pydantic import BaseModel
+
 from axlewright.kinds import Kind
-from axlewright.quantities.units import NotRead, parse
+from axlewright.quantities import NotRead, read_spread
 from axlewright.trade.findings import findings
 from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
 from axlewright.yard.picture import Yard
-from axlewright.yard.records import ClockReading, Corner, Design, Finding, Machine, Record, Stage, Stated, Trouble
+from axlewright.yard.records import ClockReading, Corner, Finding, Machine, Record, Stage, Stated, Trouble
 
 Grades = Mapping[str, tuple[str, ...]]
 """Every kind of finding with its grades."""
@@ -334,7 +336,7 @@ def _nearest(reads: Iterable[Read], on: date) -> list[Read]:
 
 
 @cache
-def _stated(model: type[Machine] | type[Design]) -> tuple[tuple[str, Kind], ...]:
+def _stated(model: type[BaseModel]) -> tuple[tuple[str, Kind], ...]:
     return tuple(
         (key, mark) for key, info in model.model_fields.items() for mark in info.metadata if isinstance(mark, Kind)
     )
@@ -342,13 +344,14 @@ def _stated(model: type[Machine] | type[Design]) -> tuple[tuple[str, Kind], ...]
 
 def _values(look: _Look) -> Found:
     """Values typed with a unit can be read, as the kind that they must be."""
-    things: tuple[Machine | Design, ...] = (*look.yard.machines, *look.yard.designs)
-    for record in things:
-        for key, kind in _stated(type(record)):
-            stated: Stated | None = getattr(record, key)
+    of: list[tuple[Record, str, BaseModel]] = [(r, "", r) for r in (*look.yard.machines, *look.yard.designs)]
+    of += [(t, "bolts", t.bolts) for t in look.yard.troubles if t.bolts is not None]
+    for record, inside, holds in of:
+        for key, kind in _stated(type(holds)):
+            stated: Stated | None = getattr(holds, key)
             if stated is None:
                 continue
             try:
-                parse(stated.value, kind, look.yard.title.decimal)
+                read_spread(stated.value, kind, look.yard.title.decimal)
             except NotRead as bad:
-                yield look.fault(record, key, str(bad))
+                yield look.fault(record, inside or key, f"{key}: {bad}" if inside else str(bad))
