@@ -120,8 +120,8 @@ class BandWords:
         """The band in a line: where it goes on, and where it is now."""
         told = self.told(reading, band, printed)
         _, now = verbs(task)
-        end: Text = ("; ", Run(voice="must", words=(f"{now} ", *_flat(told.now)))) if told.now else ()
-        return ("go on ", *told.go, *end)
+        end: Text = ("; ", Run(voice="must", words=(*_flat(told.now), f": {now}"))) if told.now else ()
+        return (*told.go, ": go on", *end)
 
 
 def verbs(task: Task) -> tuple[str, str]:

@@ -5,6 +5,8 @@ The sheet face is of Arial width; the widths are those published with Helvetica 
 
 from __future__ import annotations
 
+import re
+
 from axlewright.sheets import Run, Text
 
 NARROW = {
@@ -22,6 +24,14 @@ SAFE = 1.015  # for what kerning and the choice of measures add
 POINT = 0.352778  # mm
 
 
+UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|km|km/h|kg|t|L|bar|K|C|N·m|h|min|V|W|%)\b|%|x )")
+
+
+def stay(words: str) -> str:
+    """The words with a space that does not break between each number and its unit."""
+    return UNIT.sub("\u00a0", words)
+
+
 def width(word: str, size: float, strong: bool = False) -> float:
     """Width of a word on paper [mm]; `size` in points."""
     units = sum(WIDTHS.get(sign, USUAL) for sign in word)
@@ -32,7 +42,7 @@ def lines(text: Text, room: float, size: float) -> int:
     """Lines that a text takes in a column so wide [mm]. A number counts as nine signs."""
     space, count, used = width(" ", size), 1, 0.0
     for words, strong in _said(text):
-        for word in words.split():
+        for word in words.split(" "):
             wide = width(word, size, strong)
             if used and used + space + wide > room:
                 count, used = count + 1, wide

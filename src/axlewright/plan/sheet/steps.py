@@ -23,6 +23,9 @@ APART = ("walk-round",)
 """Parts that have a list of their own and do not stand on the Steps sheets."""
 
 
+ROWS = 3
+"""Rows of the revision table that a sheet of steps has room for: the last ones."""
+
 FALLS = Caution(
     lead="If it falls:", words=("ring, say the gate address, keep out from under, do not jack again alone.",)
 )
@@ -129,7 +132,7 @@ def _sheet(
         grade=frame.grade,
         answer=(title,),
         sections=sections,
-        revisions=frame.revisions,
+        revisions=frame.revisions[-ROWS:],
         block=frame.block("Steps", sheet, of),
         paper="dense",
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from axlewright.plan.sheet.band_words import BandWords
-from axlewright.plan.sheet.measure import lines
+from axlewright.plan.sheet.measure import lines, stay
 from axlewright.plan.steps.bands import Printed
 from axlewright.plan.steps.day import Piece, way_back
 from axlewright.sheets import Bands, Caution, HoldPoint, Lines, Note, Numbered, Run, Section, Table, Text
@@ -68,17 +68,21 @@ class StepBlocks:
         else:
             takes = self.minutes[task.id]
             aside: Text = (f"{takes:.0f} min",) if takes >= 1 else ()
-            blocks.append(Numbered(items=(Item(number=number, lead=task.title + ".", words=(task.how,), aside=aside),)))
+            blocks.append(
+                Numbered(
+                    items=(Item(number=number, lead=stay(task.title) + ".", words=(stay(task.how),), aside=aside),)
+                )
+            )
             blocks += self.readings(step)
         return Piled(step.part, self.numbers[task.id], tuple(blocks), sum(map(height, blocks)))
 
     def hold(self, number: str, task: Task, hold: Hold) -> HoldPoint:
         """A hold with its own readings and the two who sign it."""
         who = () if hold.who == USUALLY else (Run(voice="soft", words=(f" By: {hold.who}.",)),)
-        words: Text = (task.how, " ", hold.must, ".", *who)
+        words: Text = (stay(task.how), " ", stay(hold.must), ".", *who)
         read = tuple(f"{r.quantity}, {self.unit(r)}".removesuffix(", ") for r in task.readings)
         signed = ("first", "second") if hold.shown_by == "second look" else ("read by", "seen by")
-        return HoldPoint(lead=f"{number}  {task.title}.", words=words, lines=(*read, *signed))
+        return HoldPoint(lead=f"{number}  {stay(task.title)}.", words=words, lines=(*read, *signed))
 
     def run(self, piece: Piece) -> Note:
         """What stands before a run of steps that may not be broken: how long, not after when, and the way back."""
@@ -98,15 +102,15 @@ class StepBlocks:
         rows = [self.rows.caution[n] for n in names]
         again = [r.lead for r in rows if r.id in self.said and r.severity != "note"]
         if again:
-            yield Caution(lead=" ".join(again), words=())
+            yield Caution(lead=stay(" ".join(again)), words=())
         for row in rows:
             if row.id in self.said:
                 continue
             self.said.add(row.id)
             if row.severity == "note":
-                yield Note(words=(row.text,), size="small", voice="soft")
+                yield Note(words=(stay(row.text),), size="small", voice="soft")
             else:
-                yield Caution(lead=row.lead, words=(row.rest,) if row.rest else ())
+                yield Caution(lead=stay(row.lead), words=(stay(row.rest),) if row.rest else ())
 
     def readings(self, step: Step, *, lines: bool = True) -> Iterator[Block]:
         """Lines to write readings on, each with its band; on the front those that stand there."""
