@@ -182,21 +182,17 @@ def test_kit_of_a_swap() -> None:
     here = Here(when=frozenset({"brake-at-drive"}))
     jobs = plan(ROWS, "fit a spare", here).now
     everything = {g for j in jobs for s in j.steps for g in (*s.task.gear, *s.task.parts)}
-    got = kit(
-        ROWS,
-        jobs,
-        Have(frozenset({"chalk", "jack"}), {"flange-bolts": date(2027, 5, 4), "drive-oil": date(2027, 5, 2)}),
-    )
+    comes = {"flange-bolts": date(2027, 5, 4), "drive-oil": date(2027, 5, 2)}
+    got = kit(ROWS, jobs, Have(frozenset({"chalk", "jack"}), frozenset({"chaser"}), comes))
     assert {n.id for n in got.needs} == everything
-    assert len(got.needs) == len({n.id for n in got.needs})
+    assert len(got.needs) == len(everything)
     assert got.hands == 2
-    assert {n.state for n in got.needs if n.id in {"chalk", "jack"}} == {"owned"}
-    missing = got.missing()
-    assert [n.id for n in missing[-2:]] == ["drive-oil", "flange-bolts"]
+    assert {n.id for n in got.of_state("owned")} == {"chalk", "jack"}
+    assert [n.id for n in got.missing()] == ["chaser", "drive-oil", "flange-bolts"]
     assert got.complete_on is None
-    all_but = frozenset(everything - {"flange-bolts", "drive-oil"})
-    done = kit(ROWS, jobs, Have(all_but, {"flange-bolts": date(2027, 5, 4), "drive-oil": date(2027, 5, 2)}))
-    assert done.complete_on == date(2027, 5, 4)
+    assert len(got.of_state("not said")) == len(everything) - 5
+    assert kit(ROWS, jobs, Have(comes=comes)).complete_on == date(2027, 5, 4)
+    assert kit(ROWS, jobs, Have()).complete_on is None
 
 
 def test_gear_of_a_trouble_stands_on_the_near_list_alone() -> None:

@@ -10,7 +10,7 @@ from axlewright.plan.sheet.band_words import BandWords
 from axlewright.plan.sheet.measure import lines, stay
 from axlewright.plan.steps.bands import Printed
 from axlewright.plan.steps.day import Piece, way_back
-from axlewright.sheets import Bands, Caution, HoldPoint, Lines, Note, Numbered, Run, Section, Table, Text
+from axlewright.sheets import Bands, Boxes, Caution, HoldPoint, Lines, Note, Numbered, Run, Section, Table, Text
 from axlewright.sheets.blocks import Block, Item, Line
 from axlewright.trade.networks import Step
 from axlewright.trade.steps import Hold, Reading, Steps, Task
@@ -20,10 +20,13 @@ FIELD = 88.0  # mm
 READS = 0.25  # of a field: what a gauge reads, before what it means
 BALLOON, ASIDE, BAR, FRAME = 7.6, 13.0, 3.8, 8.0  # mm that these take of a field's width
 GAP = 1.2  # mm between blocks
+CELL = 1.5  # mm free beside a cell
 HEADING = 7.0  # mm of a section's rule and heading
 WRITTEN = 5.5  # mm of a line to write on in a hold's frame
 FOOT = 22.0  # mm that must be left for a part to begin at the foot of a column
 COLUMN = 206.0  # mm that a column may fill on the lower of both papers
+BOXED = 1.32  # of a line: one with boxes in it
+TICK = "mmm "  # as wide as a box and its gaps
 USUALLY = "the one who does it, then the second adult, by name"
 """Who signs a hold unless it says otherwise: that is what its two lines are for."""
 
@@ -157,12 +160,20 @@ def height(block: Block) -> float:
             return rows(block.words) + GAP
         case Lines(stacked=stacked):
             return 7.0 * len(block.lines) if stacked else 8.5
+        case Boxes(boxes=boxes, stacked=stacked):
+            each = [Run(voice="soft", words=(TICK, *(w for w in b.words if isinstance(w, str)))) for b in boxes]
+            if stacked:
+                return sum(rows((run,)) + 0.6 for run in each) + GAP
+            return rows((block.lead + " ", *each)) * BOXED + GAP
         case Bands(bands=bands):
             room = FIELD * READS
             told = [max(LINE * lines(b.reads, room, SIZE), rows(b.means, room)) for b in bands]
             return sum(told) + 0.3 * len(told) + (rows(block.note) if block.note else 0.0) + GAP
-        case Table(rows=of):
-            return sum(LINE * max(lines(c, FIELD * 0.27, SIZE) for c in row.cells) for row in of) + LINE + GAP
+        case Table(columns=columns, rows=of):
+            all_ = sum(c.share for c in columns)
+            wide = [FIELD * c.share / all_ - CELL for c in columns]
+            told = [max(lines(cell, room, SIZE) for cell, room in zip(row.cells, wide, strict=True)) for row in of]
+            return LINE * (sum(told) + 1) + 0.3 * len(told) + GAP
         case _:
             return 4 * LINE
 

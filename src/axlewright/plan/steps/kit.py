@@ -11,14 +11,18 @@ from axlewright.trade.networks import Job
 from axlewright.trade.steps import Steps
 
 Sort: TypeAlias = Literal["gear", "parts"]
-State: TypeAlias = Literal["owned", "coming", "missing"]
+State: TypeAlias = Literal["owned", "coming", "missing", "not said"]
 
 
 @dataclass(frozen=True, slots=True)
 class Have:
-    """What the shed has, by the ids of gear and parts, and the day on which the rest comes."""
+    """What the shed has and lacks, by the ids of gear and parts, and the day on which a piece comes.
+
+    Of what stands in none of the three nobody has said anything: it is neither here nor missing.
+    """
 
     owned: frozenset[str] = frozenset()
+    lacks: frozenset[str] = frozenset()
     comes: Mapping[str, date] = field(default_factory=dict)
 
 
@@ -55,12 +59,15 @@ class Kit:
 
     def missing(self) -> tuple[Need, ...]:
         """What stops the job until it is here, those without a day first."""
-        out = [n for n in self.needs if n.state != "owned"]
+        out = [n for n in self.needs if n.state in {"coming", "missing"}]
         return tuple(sorted(out, key=lambda n: (n.comes is not None, n.comes or date.min)))
+
+    def of_state(self, state: State) -> tuple[Need, ...]:
+        return tuple(n for n in self.needs if n.state == state)
 
     @property
     def complete_on(self) -> date | None:
-        """The day on which the last of it comes; None while a piece has no day (or nothing is missing)."""
+        """The day on which the last of it comes; None while a piece has no day, or nothing is missing."""
         missing = self.missing()
         days = [n.comes for n in missing if n.comes]
         return max(days) if days and len(days) == len(missing) else None
@@ -94,4 +101,6 @@ def kit(rows: Steps, jobs: Sequence[Job], have: Have) -> Kit:
 def _state(have: Have, piece: str) -> tuple[State, date | None]:
     if piece in have.owned:
         return "owned", None
-    return ("coming", have.comes[piece]) if piece in have.comes else ("missing", None)
+    if piece in have.comes:
+        return "coming", have.comes[piece]
+    return ("missing" if piece in have.lacks else "not said"), None
