@@ -7,6 +7,8 @@ import math
 from collections.abc import Mapping
 from typing import Literal
 
+import numpy as np
+
 from axlewright.formulary.call import Answer, Decimal, Value, call
 from axlewright.formulary.examples import texts_to_try
 from axlewright.formulary.registry import formula
@@ -34,10 +36,15 @@ def ask(name: str, texts: Mapping[str, str], measures: Measures = "metric", deci
     if measures == "us" and any(slot.name == MARK and not slot.needed for slot in found.takes):
         given = {MARK: US_MARK, **given}
     try:
-        answer = call(found.name, given, measures, decimal)
+        with np.errstate(all="ignore"):  # a limit is said in words, not as a warning
+            answer = call(found.name, given, measures, decimal)
     except Faults as bad:
         tried = as_typed(found, texts_to_try(found), measures, decimal)
         raise Faults(*(with_example(fault, tried) for fault in bad.faults)) from bad.__cause__
+    if any(isinstance(value.si, float) and math.isnan(value.si) for value in answer.values):
+        raise Faults(
+            Fault(found.name, "No number comes out of that.", "One of the values is far from what it holds for.")
+        )
     if found.name == WINDOW and not safe(answer):
         kept = tuple(withheld(value) if value.name in HANGING else value for value in answer.values)
         answer = dataclasses.replace(answer, values=kept)

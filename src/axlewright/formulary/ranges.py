@@ -45,9 +45,14 @@ def ranges(found: Formula) -> dict[str, Range]:
         there = _asked(found, _nudged(given), slot.name)
         if here is None or there is None:
             continue
-        low, high = (a if a == b and abs(a) < MOST else None for a, b in zip(here[:2], there[:2], strict=True))
+        above = here[2]
+        ends = zip(here[:2], there[:2], (-1.0, 1.0), strict=True)
+        low, high = (
+            a if a == b and _refused(found, given, slot.name, a, side, above and side < 0) else None
+            for a, b, side in ends
+        )
         if low is not None or high is not None:
-            allowed[slot.name] = Range(low, high, low is not None and here[2])
+            allowed[slot.name] = Range(low, high, low is not None and above)
     return allowed
 
 
@@ -55,11 +60,21 @@ def _nudged(given: dict[str, Any]) -> dict[str, Any]:
     return {name: value * NUDGE if isinstance(value, float) else value for name, value in given.items()}
 
 
-def _asked(found: Formula, given: dict[str, Any], name: str) -> tuple[float, float, bool] | None:
-    """The limits that the function names when this argument is no number."""
+def _refused(found: Formula, given: dict[str, Any], name: str, end: float, side: float, itself: bool) -> bool:
+    """Whether a value just beyond an end is refused as well: a function may take what is no number for another fault."""
+    if abs(end) > MOST:
+        return False
+    beyond = end if itself else end + side * max(abs(end) * 1e-6, 1e-9)
+    return _asked(found, given, name, beyond) is not None
+
+
+def _asked(
+    found: Formula, given: dict[str, Any], name: str, value: float = math.nan
+) -> tuple[float, float, bool] | None:
+    """The limits that the function names when this argument is no number, or another value."""
     try:
         with np.errstate(all="ignore"):
-            found.function(**{**given, name: math.nan})
+            found.function(**{**given, name: value})
     except OutOfRange as bad:
         return (bad.low, bad.high, "more than" in bad.why) if bad.what == name else None
     except (ValueError, TypeError, ArithmeticError):
