@@ -272,7 +272,7 @@ def test_the_forms_say_what_is_to_be_written() -> None:
         "Not on the road before",
     ):
         assert words in log
-    assert set(BLANKS) == {"first-look", "grease-and-torque", "re-tighten-log"}
+    assert {"first-look", "grease-and-torque", "re-tighten-log"} <= set(BLANKS)
 
 
 def test_printed_torques_are_never_above_what_was_worked_out() -> None:

@@ -29,6 +29,7 @@ PAGES = (
     "/blank/first-look",
     "/blank/grease-and-torque",
     "/blank/re-tighten-log",
+    "/blank/buyers-list",
 )
 HOSTILE = "<script>alert(1)</script>'; DROP TABLE findings; -- \U0001f69c"
 

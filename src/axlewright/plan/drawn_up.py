@@ -16,6 +16,7 @@ from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.plan.sheet.revisions import frame_of
+from axlewright.plan.sheet.sellers_yard import blank_buyers_list
 from axlewright.plan.sheet.trouble import look_of, trouble_sheet
 from axlewright.sheets import Pack
 from axlewright.yard import Trouble, Yard
@@ -47,6 +48,7 @@ BLANKS = {
     "first-look": blank_first_look,
     "grease-and-torque": blank_grease_and_torque,
     "re-tighten-log": blank_retighten_log,
+    "buyers-list": blank_buyers_list,
 }
 
 

@@ -51,6 +51,20 @@ def lines(text: Text, room: float, size: float) -> int:
     return count
 
 
+def broken(words: str, room: float, size: float, strong: bool = False) -> tuple[str, ...]:
+    """Words broken into lines that fit a room [mm]: for drawings, which break nothing by themselves."""
+    space, rows, used = width(" ", size, strong), [""], 0.0
+    for word in stay(words).split(" "):
+        wide = width(word, size, strong)
+        if rows[-1] and used + space + wide > room:
+            rows.append(word)
+            used = wide
+        else:
+            used += wide + (space if rows[-1] else 0.0)
+            rows[-1] = f"{rows[-1]} {word}".strip()
+    return tuple(rows)
+
+
 def _said(text: Text) -> list[tuple[str, bool]]:
     said: list[tuple[str, bool]] = []
     for piece in text:

@@ -10,7 +10,21 @@ from axlewright.plan.sheet.band_words import BandWords
 from axlewright.plan.sheet.measure import lines, stay
 from axlewright.plan.steps.bands import Printed
 from axlewright.plan.steps.day import Piece, way_back
-from axlewright.sheets import Bands, Boxes, Caution, HoldPoint, Lines, Note, Numbered, Run, Section, Table, Text
+from axlewright.sheets import (
+    Bands,
+    Boxes,
+    Caution,
+    Figure,
+    HoldPoint,
+    Lines,
+    Note,
+    Numbered,
+    Run,
+    Section,
+    Table,
+    Text,
+    Values,
+)
 from axlewright.sheets.blocks import Block, Item, Line
 from axlewright.trade.networks import Step
 from axlewright.trade.steps import Hold, Reading, Steps, Task
@@ -151,7 +165,8 @@ def height(block: Block) -> float:
 
     match block:
         case Numbered(items=items):
-            return sum(rows(led(i.lead, i.words), BALLOON + (ASIDE if i.aside else 0.0)) + GAP for i in items)
+            told = sum(rows(led(i.lead, i.words), BALLOON + (ASIDE if i.aside else 0.0)) + GAP for i in items)
+            return told + sum(LINE * BOXED for i in items if i.boxes)
         case HoldPoint():
             return rows(led(block.lead, block.words), FRAME) + WRITTEN * len(block.lines) + 1.0 + GAP
         case Caution():
@@ -160,6 +175,10 @@ def height(block: Block) -> float:
             return rows(block.words) + GAP
         case Lines(stacked=stacked):
             return 7.0 * len(block.lines) if stacked else 8.5
+        case Figure(drawing=drawing):
+            return drawing.height + GAP
+        case Values(rows=of):
+            return (LINE + 0.3) * len(of) + GAP
         case Boxes(boxes=boxes, stacked=stacked):
             each = [Run(voice="soft", words=(TICK, *(w for w in b.words if isinstance(w, str)))) for b in boxes]
             if stacked:

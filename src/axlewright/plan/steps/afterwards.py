@@ -26,8 +26,8 @@ def due(check: AfterCheck, set_down: float, count: int | None = None) -> tuple[i
 
 def on_second_clock(
     check: AfterCheck, set_down: float, second: float, rate: float, count: int | None = None
-) -> tuple[int, ...]:
-    """The same on a second clock, never later.
+) -> tuple[float, ...]:
+    """The same on a second clock, never later: cut to whole hours, or to tenths where the whole hour is past already.
 
     Args:
         check: row of the trade
@@ -36,7 +36,8 @@ def on_second_clock(
         rate: greatest engine hours in one of its hours [-]
         count: how many; those of the row when left out [1]
     """
-    return tuple(floor(second + (reading - set_down) / rate) for reading in due(check, set_down, count))
+    readings = [second + (reading - set_down) / rate for reading in due(check, set_down, count)]
+    return tuple(float(floor(r)) if floor(r) > second else floor(r * 10) / 10 for r in readings)
 
 
 @dataclass(frozen=True, slots=True)
