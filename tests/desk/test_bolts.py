@@ -9,7 +9,7 @@ import pytest
 
 from axlewright import desk, store
 from axlewright.plan.bolts_of import bolt_task
-from axlewright.plan.drawn_up import draw_up
+from axlewright.plan.drawn_up import draw_up, will_be_drawn
 from axlewright.yard import Faults, Yard
 
 NOW = desk.Now(datetime(2026, 8, 28, 19, tzinfo=UTC), "owner", lambda: "new")
@@ -83,3 +83,10 @@ def test_the_bolts_sheet_is_in_the_pack_with_every_number_sourced(place: store.S
     made = draw_up(yard, yard.trouble(6), NOW.at.date())
     assert [sheet.name for sheet in made.sheets] == ["first-look", "trouble", "bolts"]
     assert all(entry.source and entry.basis for entry in made.basis.values())
+
+
+def test_what_will_be_drawn_is_what_is_drawn(place: store.Store) -> None:
+    yard = place.read()
+    for trouble in yard.troubles:
+        made = draw_up(yard, trouble, NOW.at.date())
+        assert [(s.name, s.block.title) for s in made.sheets] == list(will_be_drawn(yard, trouble, NOW.at.date()))

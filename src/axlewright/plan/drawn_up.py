@@ -39,6 +39,14 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
 COUNT = 2048  # draws
 
 
+def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
+    """Name and title of the sheets that `draw_up` would give, without drawing them."""
+    if look_of(yard, trouble, today).make_safe:
+        return (("make-safe", "Make safe"),)
+    bolts = (("bolts", "Bolts"),) if trouble.bolts else ()
+    return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *bolts)
+
+
 def seed_of(trouble: Trouble) -> int:
     """The same trouble draws the same numbers."""
     return int(hashlib.sha256(trouble.id.encode()).hexdigest()[:8], 16)

@@ -14,7 +14,7 @@ from starlette.requests import Request
 
 from axlewright import desk
 from axlewright.plan.corners import corner_now
-from axlewright.plan.drawn_up import draw_up
+from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.trouble import trouble_sheet
@@ -128,7 +128,7 @@ def shown(
 ) -> Response:
     """The page of a trouble, with what was typed if it could not be kept."""
     today = day(request, yard)
-    made, up = pack(trouble_sheet(yard, one, today)), draw_up(yard, one, today)
+    made, up = pack(trouble_sheet(yard, one, today)), will_be_drawn(yard, one, today)
     rest = [name for name in findings() if name not in FIRST]
     wrong = dict(faults or {})
     return page(
@@ -138,7 +138,7 @@ def shown(
         title=f"Trouble {one.number}",
         number=one.number,
         body=html.body(made.sheets[0], made, show_for(yard)),
-        stopped=up.sheets[0].name == "make-safe",
+        stopped=up[0][0] == "make-safe",
         asks=[_ask(name) for name in FIRST],
         more=[_ask(name) for name in rest],
         more_open=any(chosen.get(name) for name in rest),
@@ -147,7 +147,7 @@ def shown(
         takes=meant(wrong.get("clock")),
         clocks=yard.machine(one.corner.machine).clocks,
         form_id=form_id(form),
-        sheets=[{"name": s.name, "title": s.block.title} for s in up.sheets],
+        sheets=[{"name": name, "title": title} for name, title in up],
     )
 
 
