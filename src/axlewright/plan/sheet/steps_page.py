@@ -186,13 +186,13 @@ def height(block: Block) -> float:
             return rows((block.lead + " ", *each)) * BOXED + GAP
         case Bands(bands=bands):
             room = FIELD * READS
-            told = [max(LINE * lines(b.reads, room, SIZE), rows(b.means, room)) for b in bands]
-            return sum(told) + 0.3 * len(told) + (rows(block.note) if block.note else 0.0) + GAP
+            high = [max(LINE * lines(b.reads, room, SIZE), rows(b.means, room)) for b in bands]
+            return sum(high) + 0.3 * len(high) + (rows(block.note) if block.note else 0.0) + GAP
         case Table(columns=columns, rows=of):
             all_ = sum(c.share for c in columns)
             wide = [FIELD * c.share / all_ - CELL for c in columns]
-            told = [max(lines(cell, room, SIZE) for cell, room in zip(row.cells, wide, strict=True)) for row in of]
-            return LINE * (sum(told) + 1) + 0.3 * len(told) + GAP
+            tall = [max(lines(cell, room, SIZE) for cell, room in zip(row.cells, wide, strict=True)) for row in of]
+            return LINE * (sum(tall) + 1) + 0.3 * len(tall) + GAP
         case _:
             return 4 * LINE
 
