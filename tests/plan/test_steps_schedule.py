@@ -84,7 +84,7 @@ def test_the_unit_of_time_does_not_matter(net: Network, scale: float) -> None:
 def test_one_and_the_same_job_in_its_best_and_its_card_order() -> None:
     """The drive change of ten tasks that the note on courses gives: 15 h in list order, 14 h at best, 10.5 h with three.
 
-    (docs/engines/choice.md; all lists that keep to precedence were tried there.)
+    All lists that keep to precedence were tried there.
     """
     table = {
         "A": (2, 2, ""), "B": (1, 2, "A"), "C": (2, 2, "B"), "D": (2, 1, "C"), "E": (3, 1, ""),

@@ -9,6 +9,7 @@ import pytest
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.measure import lines, stay, width
+from axlewright.plan.sheet.step_card import step_sheet
 from axlewright.plan.sheet.steps import StepsFacts, steps_sheets
 from axlewright.plan.sheet.steps_page import height, spell
 from axlewright.plan.steps.bands import Edges, by_verdicts
@@ -17,7 +18,7 @@ from axlewright.plan.steps.jobs import Here, job
 from axlewright.plan.steps.schedule import TooFewHands
 from axlewright.render import pdf
 from axlewright.render.show import Show, Words
-from axlewright.sheets import Bands, Caution, Grade, HoldPoint, Lines, Note, Numbered, Revision
+from axlewright.sheets import Bands, Caution, Figure, Grade, HoldPoint, Lines, Note, Numbered, Revision
 from axlewright.trade.networks import Job, jobs
 from axlewright.trade.steps_read import steps
 
@@ -245,3 +246,46 @@ def test_lines_are_counted_as_they_are_laid_out() -> None:
     assert width(word, 9.0) == pytest.approx(10 * 0.833 * 9 * 0.352778, rel=0.02)
     assert [lines((" ".join([word] * n),), 88.0, 9.0) for n in (1, 3, 4, 6, 7)] == [1, 1, 2, 2, 3]
     assert height(Note(words=(" ".join([word] * 8),))) > height(Note(words=(word,)))
+
+
+def test_a_step_alone_says_what_to_do_and_what_its_reading_tells() -> None:
+    here = Here(when=EVERY)
+    given = facts("swap", here)
+    at = next(
+        n for n, s in enumerate((s for s in given.job.steps if s.part != "walk-round"), 1) if s.task.id == "ra-clear"
+    )
+    sheet = step_sheet(ROWS, given, at, done={at - 1: "14:20"}, read={"jack-gauge": 110.0}).sheets[0]
+    names = [s.heading for s in sheet.sections]
+    assert names == [
+        f"{at} of {len([s for s in given.job.steps if s.part != 'walk-round'])}",
+        "What the jack gauge tells",
+        "Around this step",
+        "If it falls",
+    ]
+    (line,) = (line for b in sheet.sections[0].blocks if isinstance(b, Lines) for line in b.lines)
+    assert line.written == ("110",)
+    scale = next(b.drawing for b in sheet.sections[1].blocks if isinstance(b, Figure))
+    assert "go on 95 to 130" in scale.says
+    assert "165 lower now" in scale.says
+    around = next(b for b in sheet.sections[2].blocks if isinstance(b, Numbered))
+    assert [i.done for i in around.items] == [False, False, True, False, False, False, False, False]
+    assert [bool(i.lead) for i in around.items].index(True) == 3
+
+
+@pytest.mark.parametrize(("name", "each"), [("swap-planetary", 9), ("make-safe", 3), ("bench", 5)])
+def test_a_step_alone_is_one_page(name: str, each: int) -> None:
+    given = facts(name, Here(when=EVERY, scope="gears"))
+    many = len([s for s in given.job.steps if s.part != "walk-round"])
+    made = pack(*(step_sheet(ROWS, given, n) for n in range(1, many + 1, each)))
+    assert pdf.render(made, Show(paper="Letter"))[:4] == b"%PDF"
+
+
+def test_who_stands_where_is_drawn_where_the_machine_is_known() -> None:
+    given = facts("swap", Here(when=EVERY))
+    sheet = step_sheet(ROWS, given, 13, drawn_on=("walker-combine", "front-left", (-0.4, 1.0))).sheets[0]
+    assert sheet.sections[-1].heading == "Who stands where"
+
+
+def test_a_step_that_is_not_there() -> None:
+    with pytest.raises(IndexError, match="steps 1 to"):
+        step_sheet(ROWS, facts("swap", Here(when=EVERY)), 400)

@@ -79,7 +79,7 @@ def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[
         TooFewHands: a step takes more people than there are
     """
     card = next(c for c in facts.job.cards if c.part == part)
-    shown = tuple(s for s in card.steps if s.part not in APART) or card.steps
+    shown = shown_steps(card)
     hangs = lifts(shown)
     own = Job(facts.job.id, facts.job.title, shown, facts.job.left_out)
     numbers = Numbers()
@@ -92,7 +92,7 @@ def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[
         bands,
         {s.task.id: minutes(rows, s.task, "likely", facts.here.size, facts.here.first_time) for s in shown},
         {p.name: p for p in cut if p.block},
-        _latest(cut, ends),
+        latest_begins(rows, cut, facts),
         {r.id: n for n, r in enumerate(card.readings, 1)} if hangs else {},
         {s.task.id: n for n, s in enumerate(shown, 1)},
     )
@@ -118,7 +118,14 @@ def _band(rows: Steps, facts: StepsFacts, reading: str) -> Printed | None:
     return printed(row, facts.figures, facts.given, facts.marks.get(reading)) if row else None
 
 
-def _latest(cut: Sequence[Piece], ends: Limit | None) -> dict[str, str]:
+def shown_steps(card: Card) -> tuple[Step, ...]:
+    """The steps of a card that stand on its Steps sheets: what has a list of its own is left to that."""
+    return tuple(s for s in card.steps if s.part not in APART) or card.steps
+
+
+def latest_begins(rows: Steps, cut: Sequence[Piece], facts: StepsFacts) -> dict[str, str]:
+    """The clock after which each run that may not be broken is not begun, if the day's hours are known."""
+    ends = facts.ends(rows)
     return {p.name: f"{ends.at - timedelta(minutes=p.high):%H:%M}" for p in cut if p.block} if ends else {}
 
 
