@@ -19,3 +19,11 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def client(folder: Path) -> TestClient:
     return TestClient(make(folder), follow_redirects=False)
+
+
+@pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> TestClient:
+    """The app over a demo yard that nobody writes to."""
+    where = tmp_path_factory.mktemp("yard") / "low meadow"
+    store.lay_out(where, store.DEMO)
+    return TestClient(make(where), follow_redirects=False)

@@ -11,9 +11,10 @@ import numpy as np
 
 from axlewright.formulary.call import Answer, Decimal, Value, call
 from axlewright.formulary.examples import texts_to_try
+from axlewright.formulary.read import Formula
 from axlewright.formulary.registry import formula
-from axlewright.formulary.said import as_typed, figure, spelled, typed, with_unit
-from axlewright.quantities import Measures, unit_for
+from axlewright.formulary.said import as_typed, figure, leaves, spelled, typed, with_unit
+from axlewright.quantities import Measures, NotRead, parse, unit_for
 from axlewright.trade.lubricants import condition
 from axlewright.yard.faults import Fault, Faults
 
@@ -22,6 +23,8 @@ HANGING = ("set_to", "preload", "preload_low", "preload_high")  # of the window:
 NOTHING = "nothing is safe to set"
 MARK = "mark"  # the step of a wrench's scale
 US_MARK = "5 lbf·ft"  # taken where a wrench in pound-feet has no mark typed: common practice, no source
+NO_NUMBER = ("No number comes out of that.", "One of the values is far from what it holds for.")
+ONE_NUMBER = ("It takes one number here, no range.", "Type the careful end.")
 NEAR = 1e-6  # of a unit: an edge as near as this to a whole number is on it
 
 
@@ -35,20 +38,47 @@ def ask(name: str, texts: Mapping[str, str], measures: Measures = "metric", deci
     given = {key: text for key, text in texts.items() if text.strip()}
     if measures == "us" and any(slot.name == MARK and not slot.needed for slot in found.takes):
         given = {MARK: US_MARK, **given}
+    answer = worked_out(found, given, measures, decimal)
+    if found.name == WINDOW and not safe(answer):
+        kept = tuple(withheld(value) if value.name in HANGING else value for value in answer.values)
+        answer = dataclasses.replace(answer, values=kept)
+    return dataclasses.replace(answer, texts=dict(texts))
+
+
+def worked_out(found: Formula, given: dict[str, str], measures: Measures, decimal: Decimal) -> Answer:
+    """The function's answer; what it cannot do with these values is a fault too.
+
+    Raises:
+        Faults: all that is wrong
+    """
     try:
         with np.errstate(all="ignore"):  # a limit is said in words, not as a warning
             answer = call(found.name, given, measures, decimal)
     except Faults as bad:
         tried = as_typed(found, texts_to_try(found), measures, decimal)
         raise Faults(*(with_example(fault, tried) for fault in bad.faults)) from bad.__cause__
+    except (ArithmeticError, np.linalg.LinAlgError) as bad:
+        raise Faults(Fault(found.name, *NO_NUMBER)) from bad
+    except (TypeError, ValueError) as bad:
+        wide = ranged(found, given, decimal)
+        if not wide:
+            raise
+        raise Faults(*(Fault(key, *ONE_NUMBER) for key in wide)) from bad
     if any(isinstance(value.si, float) and math.isnan(value.si) for value in answer.values):
-        raise Faults(
-            Fault(found.name, "No number comes out of that.", "One of the values is far from what it holds for.")
-        )
-    if found.name == WINDOW and not safe(answer):
-        kept = tuple(withheld(value) if value.name in HANGING else value for value in answer.values)
-        answer = dataclasses.replace(answer, values=kept)
-    return dataclasses.replace(answer, texts=dict(texts))
+        raise Faults(Fault(found.name, *NO_NUMBER))
+    return answer
+
+
+def ranged(found: Formula, given: Mapping[str, str], decimal: Decimal) -> list[str]:
+    """Where a range is typed: some searches take numbers alone."""
+    wide = []
+    for key, slot in leaves(found.takes, given):
+        if slot.form == "quantity" and not slot.many and key in given:
+            try:
+                parse(given[key], slot.kind, decimal)
+            except NotRead:
+                wide.append(key)
+    return wide
 
 
 def with_example(fault: Fault, tried: Mapping[str, str]) -> Fault:

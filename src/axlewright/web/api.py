@@ -157,7 +157,7 @@ def answer(name: str, texts: dict[str, str], faults: list[Fault]) -> JSONRespons
     try:
         got = ask(found.name, texts, cast("Measures", shown["measures"]), decimal)
     except Faults as bad:
-        return wrong(bad, 422 if isinstance(bad.__cause__, OutOfRange) else 400)
+        return wrong(bad, 422 if isinstance(bad.__cause__, OutOfRange | ArithmeticError) else 400)
     return JSONResponse({"says": headline(got, decimal), **said.answer_data(got, decimal)})
 
 
