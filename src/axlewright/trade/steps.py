@@ -14,12 +14,9 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from axlewright.trade.rows import Row
 
-Corner: TypeAlias = Literal[
-    "none", "wheel", "jack", "wood"
-]  # what carries the raised corner; a rated steel stand counts as wood
-Load: TypeAlias = Literal[
-    "none", "ground", "bolted", "cradle", "pallet", "bench", "forks", "hook"
-]  # what carries wheel or drive
+# what carries the raised corner (a rated steel stand counts as wood); what carries wheel or drive
+Corner: TypeAlias = Literal["none", "wheel", "jack", "wood"]
+Load: TypeAlias = Literal["none", "ground", "bolted", "cradle", "pallet", "bench", "forks", "hook"]
 Size: TypeAlias = Literal["small", "medium", "large"]
 By: TypeAlias = Literal["saddle", "hook", "machine"]  # how a drive is carried off, or that it stays on the machine
 Incoming: TypeAlias = Literal["", "spare", "used", "rebuilt"]
@@ -163,6 +160,7 @@ class Band(Row):
     words_now: tuple[str, ...] = ()
     say_go: str = ""
     say_ask: str = ""
+    say_low: str = ""  # for say_ask, below go on
     say_now: str = ""
     engines: tuple[str, ...] = ()
 

@@ -35,8 +35,8 @@ class Told:
     """The three readings of a band in words."""
 
     go: Text
-    ask: Text
-    now: Text
+    ask: tuple[Text, ...]  # below go on, above it
+    now: tuple[Text, ...]
 
 
 class BandWords:
@@ -48,7 +48,7 @@ class BandWords:
     def told(self, reading: Reading, band: Band, printed: Printed | None) -> Told:
         """What the gauge reads in each of the three."""
         if band.words_go:
-            return Told(*((", ".join(w),) for w in (band.words_go, band.words_ask, band.words_now)))
+            return Told((", ".join(band.words_go),), ((", ".join(band.words_ask),),), ((", ".join(band.words_now),),))
         if printed is None:
             return Told((f"{BLANK} {self.unit(band.unit)}".rstrip(),), (), ())
         (low, high), (least, most) = printed.go, printed.ask
@@ -56,7 +56,6 @@ class BandWords:
         def n(marks: int, end: str, unit: bool) -> Text:
             return self.number(reading.id, end, printed.value(marks), band, unit=unit)
 
-        go = self._span(low, high, n)
         ask: list[Text] = []
         now: list[Text] = []
         if low and (least is None or least < low):
@@ -74,7 +73,7 @@ class BandWords:
                 ask.append((*n(high, "go-to", False), " to ", *n(most, "ask-to", True)))
         if most is not None:
             now.append(("any",) if most == 0 else ("over ", *n(most, "ask-to", True)))
-        return Told(go, _either(ask), _either(now))
+        return Told(self._span(low, high, n), tuple(ask), tuple(now))
 
     def hangs_on(self, band: Band) -> str:
         """What a band waits for while nobody has worked it out."""
@@ -111,16 +110,19 @@ class BandWords:
         ask, now = verbs(task)
         say_go = band.say_go if printed or band.words_go else self.hangs_on(band)
         lines = [_line(told.go, "go on", say_go, "plain")]
-        if told.ask or band.say_ask:
-            lines.append(_line(told.ask, ask, band.say_ask, "plain"))
-        lines.append(_line(told.now, now, band.say_now, "must"))
+        asked = told.ask or (((),) if band.say_ask else ())
+        low = len(asked) > 1 and band.say_low
+        lines += [
+            _line(reads, ask, band.say_low if low and not n else band.say_ask, "plain") for n, reads in enumerate(asked)
+        ]
+        lines += [_line(reads, now, band.say_now, "must") for reads in told.now or ((),)]
         return Bands(bands=tuple(lines), note=note)
 
     def short(self, task: Task, reading: Reading, band: Band, printed: Printed | None) -> Text:
         """The band in a line: where it goes on, and where it is now."""
         told = self.told(reading, band, printed)
         _, now = verbs(task)
-        end: Text = ("; ", Run(voice="must", words=(*_flat(told.now), f": {now}"))) if told.now else ()
+        end: Text = ("; ", Run(voice="must", words=(*_flat(_either(told.now)), f": {now}"))) if told.now else ()
         return (*told.go, ": go on", *end)
 
 
@@ -136,7 +138,7 @@ def _line(reads: Text, what: str, says: str, voice: str) -> Line:
     return Line(reads=reads, means=told, voice="must" if must else "plain")
 
 
-def _either(texts: list[Text]) -> Text:
+def _either(texts: tuple[Text, ...]) -> Text:
     out: Text = ()
     for one in texts:
         out += (" or ", *one) if out else one
