@@ -109,11 +109,16 @@ def headline(answer: Answer, decimal: Decimal = ".") -> str:
     """The answer in one sentence."""
     if answer.formula.name == WINDOW:
         return bolt_window(answer, decimal)
-    if not answer.values:
-        return f"{answer.formula.title}: none."
-    first, said = answer.formula.gives[0], spelled(answer.values[0], decimal)
+    first, said = answer.formula.gives[0], result_of(answer, decimal)
     words = f"{first.words.split(';')[0]} " if answer.formula.structure is not None and first.words else ""
     return f"{answer.formula.title}: {words}{said}."
+
+
+def result_of(answer: Answer, decimal: Decimal = ".") -> str:
+    """The first value; of many structures how many there are."""
+    if answer.formula.many and answer.formula.gives[0].form == "structure":
+        return f"{len({value.name.split('.')[0] for value in answer.values})} in all"
+    return spelled(answer.values[0], decimal) if answer.values else "none"
 
 
 def bolt_window(answer: Answer, decimal: Decimal = ".") -> str:

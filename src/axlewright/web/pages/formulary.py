@@ -13,7 +13,7 @@ from fastapi.responses import Response
 from starlette.requests import Request
 
 from axlewright.formulary import Formula, formula, said
-from axlewright.formulary.ask import headline
+from axlewright.formulary.ask import headline, result_of
 from axlewright.formulary.examples import texts_to_try
 from axlewright.formulary.families import Family, Group, about, beside, families, family_of, group_of, groups
 from axlewright.formulary.ranges import ranges
@@ -99,7 +99,7 @@ def one(request: Request, name: str) -> Response:
         loose=[fault for fault in typed.faults if fault.where not in places(typed)],
         lines=[line(typed, slot, slot.key, ranges(found).get(slot.name)) for slot in found.takes],
         result=result(typed),
-        values=more_values(typed),
+        values=values(typed),
         own=own_line(typed),
         formulas=formulas_of(found.source),
         other="metric" if typed.measures == "us" else "us",
@@ -135,16 +135,17 @@ def sentence(typed: Typed) -> str:
 
 
 def result(typed: Typed) -> dict[str, str] | None:
-    """The first value: one more dimension."""
-    if typed.answer is None or not typed.answer.values:
+    """The first value, or how many there are: one more dimension."""
+    if typed.answer is None:
         return None
-    return shown(typed.answer.values[0], typed.decimal)
+    return {"words": typed.found.gives[0].words, "says": result_of(typed.answer, typed.decimal)}
 
 
-def more_values(typed: Typed) -> dict[str, Any]:
-    """The other values, as many as a page holds."""
-    rest = typed.answer.values[1:] if typed.answer else ()
-    return {"rows": [shown(value, typed.decimal) for value in rest[:MANY]], "left": max(len(rest) - MANY, 0)}
+def values(typed: Typed) -> dict[str, Any]:
+    """All values, as many as a page holds; none where the result is all there is."""
+    every = typed.answer.values if typed.answer else ()
+    every = () if len(every) == 1 else every
+    return {"rows": [shown(value, typed.decimal) for value in every[:MANY]], "left": max(len(every) - MANY, 0)}
 
 
 def own_line(typed: Typed) -> str:
