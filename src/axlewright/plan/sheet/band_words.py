@@ -110,12 +110,12 @@ class BandWords:
         ask, now = verbs(task)
         say_go = band.say_go if printed or band.words_go else self.hangs_on(band)
         lines = [_line(told.go, "go on", say_go, "plain")]
-        asked = told.ask or (((),) if band.say_ask else ())
-        low = len(asked) > 1 and band.say_low
-        lines += [
-            _line(reads, ask, band.say_low if low and not n else band.say_ask, "plain") for n, reads in enumerate(asked)
-        ]
-        lines += [_line(reads, now, band.say_now, "must") for reads in told.now or ((),)]
+        for reads in told.ask[:-1]:
+            lines.append(_line(reads, ask, band.say_low, "plain"))
+        if told.ask or band.say_ask:
+            lines.append(_line(told.ask[-1] if told.ask else (), ask, band.say_ask, "plain"))
+        lines += [_line(reads, now, "", "must") for reads in told.now[:-1]]
+        lines.append(_line(told.now[-1] if told.now else (), now, band.say_now, "must"))
         return Bands(bands=tuple(lines), note=note)
 
     def short(self, task: Task, reading: Reading, band: Band, printed: Printed | None) -> Text:

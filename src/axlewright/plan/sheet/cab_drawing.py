@@ -16,7 +16,7 @@ from axlewright.sheets.figures.shapes import FIELD, box, drawn, line, moved, pla
 
 Voice: TypeAlias = Literal["plain", "strong", "soft", "must"]
 
-SIZE = 9.1  # points of words in a drawing on paper: 3.2 mm
+SIZE = 10.6  # points that words are broken by: 9.1 on paper, but a screen's own face may be a sixth wider
 STEP = 4.2  # mm from line to line
 EDGE = 4.0  # mm between cut line and words
 TAG = 24.5  # mm of one side of a tag
