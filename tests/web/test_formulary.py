@@ -83,6 +83,17 @@ def test_a_result_is_a_link(name: str, pages: TestClient) -> None:
         assert pages.get(address if address.startswith("/") else f"/formulary/{name}{address}").status_code == 200
 
 
+@pytest.mark.parametrize("name", ["passes", "hang", "preload-from-nut-factor"])
+def test_the_own_line_ends_in_the_result(name: str, pages: TestClient) -> None:
+    """The formula's own line as text, the heading and the dimension say one thing."""
+    text = page(pages, name, {})
+    own = text.split('<p class="fm">')[1].split("</p>")[0]
+    result = re.search(r"<b>([^<]+)<abbr", text.split('<li class="dl rs">')[1])
+    assert result
+    assert own.endswith(f"= {result[1]}")
+    assert heading(text).endswith(f"{result[1]}.")
+
+
 def test_no_page_asks_for_what_its_own_form_says() -> None:
     for found in functions().values():
         assert not {slot.key for slot in found.takes} & {*OURS, "measures", "decimal"}

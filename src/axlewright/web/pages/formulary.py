@@ -159,10 +159,7 @@ def own_line(typed: Typed) -> str:
     inside = ", ".join(
         f"{name} {one[0]}" if len(one) == 1 else f"{name} ({', '.join(one)})" for name, one in parts.items()
     )
-    first = typed.answer.values[:1]
-    return (
-        f"{said.said_name(typed.found.name)} ({inside}) = {said.spelled(first[0], typed.decimal) if first else 'none'}"
-    )
+    return f"{said.said_name(typed.found.name)} ({inside}) = {result_of(typed.answer, typed.decimal)}"
 
 
 def formulas_of(source: str) -> list[str]:
