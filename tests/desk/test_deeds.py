@@ -22,12 +22,16 @@ from axlewright.desk import (
     add_findings,
     add_machine,
     allowed,
+    answer,
     carry_out,
     correct_finding,
-    look_at_bolts,
+    judged,
     open_trouble,
+    put_by,
     read_clock,
+    settle,
     typed,
+    walk_round,
 )
 from axlewright.store import DEMO, Folder, at, lay_out
 from axlewright.yard import Change, Corner, Drive, Faults, Finding, Machine, Moved, Stage, Title, Trouble, Yard
@@ -265,12 +269,14 @@ def test_a_machine_is_added_once_and_never_over_another() -> None:
 
 # who may
 def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
-    deeds = (add_findings, open_trouble, correct_finding, read_clock, add_machine, look_at_bolts)
+    deeds = (
+        add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
+    )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:
         assert allowed(deed, "owner")
         assert not allowed(deed, "reader")
-    assert not allowed(add_machine, "helper")
+    assert not any(allowed(deed, "helper") for deed in (add_machine, settle, put_by))
     assert not allowed(lambda: Change(), "owner")  # what declares nothing is allowed to nobody
 
 

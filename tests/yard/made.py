@@ -7,9 +7,12 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from axlewright.trade.questions import Whose, questions
 from axlewright.yard import (
+    COURSES,
     PLACES,
     STAGES,
+    Answer,
     Change,
     ClockReading,
     Corner,
@@ -97,6 +100,11 @@ def yards(draw: st.DrawFn) -> Yard:
             kept += draw(_trouble(number, machines, drives))
         for _ in range(draw(st.integers(0, 3))):
             kept.append(draw(_finding(draw(st.sampled_from(machines)), drives, None)))
+    kept += draw(_answers("yard", {}))
+    for machine in machines:
+        kept += draw(_answers("machine", {"machine": machine.id}))
+    for design in designs:
+        kept += draw(_answers("design", {"design": design.id}))
     return Yard.of(_once(kept))
 
 
@@ -187,11 +195,40 @@ def _trouble(draw: st.DrawFn, number: int, machines: list[Machine], drives: list
     )
     upto = draw(st.integers(1, len(STAGES)))
     stages = [
-        Stage(id=f"{number}-{n}", trouble=number, stage=stage, on=opened + timedelta(days=n), note=draw(notes))
+        Stage(
+            id=f"{number}-{n}",
+            trouble=number,
+            stage=stage,
+            on=opened + timedelta(days=n),
+            course=draw(st.sampled_from([None, *COURSES])) if stage == "settled" else None,
+            note=draw(notes),
+        )
         for n, stage in enumerate(STAGES[:upto])
     ]
     found = [draw(_finding(draw(st.sampled_from(machines)), drives, number)) for _ in range(draw(st.integers(0, 3)))]
-    return [trouble, *stages, *found]
+    return [trouble, *stages, *found, *draw(_answers("trouble", {"trouble": number}))]
+
+
+@st.composite
+def _answers(draw: st.DrawFn, whose: Whose, about: dict[str, Any]) -> list[Answer]:
+    """A few answers of one thing, each question once a day."""
+    names = [name for name, asked in questions().items() if whose in (asked.of, "trouble")]
+    made = []
+    for name in draw(st.lists(st.sampled_from(names), max_size=3, unique=True)):
+        asked = questions()[name]
+        made.append(
+            Answer(
+                id=draw(ids),
+                name=name,
+                value=draw(st.sampled_from([asked.example, *asked.words()])),
+                on=draw(days),
+                basis=draw(st.sampled_from(["book", "measured", "assumed"])),
+                source=draw(st.just("") | lines),
+                **about,
+                **draw(_kept()),
+            )
+        )
+    return made
 
 
 def whole(yard: Yard) -> Change:

@@ -41,15 +41,11 @@ def run(args: Namespace) -> int:
 
 
 def kept(args: Namespace, number: int) -> Yard:
-    """The yard with what was looked at of the bolts kept first."""
-    values = {}
-    for word in args.values:
-        name, given, value = word.partition("=")
-        if not given or not name.startswith("bolts."):
-            raise Faults(Fault(word, "This is no value.", "Write bolts.NAME=VALUE, as bolts.grease=anti-seize"))
-        values[name.removeprefix("bolts.")] = value
+    """The yard with the answers kept first. What nobody can reckon with is not kept."""
     place, now = yards.opened(args), yards.now(args)
-    deed = desk.typed(desk.LookedAtBolts, place.read(), {"trouble": number, "values": values})
-    tried = place.read().with_(desk.look_at_bolts(place.read(), deed, now))
-    bolt_task(tried.trouble(number))  # what nobody can reckon with is not kept
-    return desk.carry_out(place, lambda yard: desk.look_at_bolts(yard, deed, now))[0]
+    standing = place.read()
+    values = yards.answers(args.values)
+    deed = desk.typed(desk.Answers, standing, {"trouble": number, "values": values, "on": yards.day(args)})
+    tried = standing.with_(desk.answer(standing, deed, now))
+    bolt_task(tried, tried.trouble(number))
+    return desk.carry_out(place, lambda yard: desk.answer(yard, deed, now))[0]

@@ -27,6 +27,7 @@ YARD = option(
 )
 WHO = option("--as", dest="who", metavar="NAME", default="", help="who does it")
 ON = option("--on", metavar="DATE", default=None, help="date taken as today, as 2026-08-28")
+TROUBLE = option("trouble", metavar="TROUBLE", type=int, help="the trouble's number")
 TO = option(
     "--to", metavar="FILE", default=None, help="write a file; its ending says the format: .pdf .html .txt .json"
 )
@@ -97,12 +98,40 @@ COMMANDS: dict[str, CommandWords] = {
             *LOOKING,
         ),
     ),
+    "settle": CommandWords(
+        does="take a course for a trouble",
+        says="Take one of the nine courses: run, run with checks, reseal, fit a spare, fit a used drive,\n"
+        "fit a rebuilt exchange, rebuild now, hire out, park.",
+        examples=("axlewright settle 6 fit-spare", "axlewright settle 8 run with checks --as owner"),
+        takes=(TROUBLE, option("course", metavar="COURSE", nargs="+", help="one of the nine"), YARD, WHO, ON),
+    ),
+    "walk-round": CommandWords(
+        does="what was seen at the machine, box by box; it turns table sheets into shop sheets",
+        says="Without answers: every box, what the yard knows of it, and which are open.\n"
+        "When the last box has its answer the walk-round is done.",
+        examples=(
+            "axlewright walk-round 6",
+            'axlewright walk-round 6 walk-round/slope-along="1 %" header=off walk-round/jack-plate=kept',
+        ),
+        takes=(
+            TROUBLE,
+            option("values", metavar="NAME=VALUE", nargs="*", help="what was seen; kept: as the yard knew it"),
+            YARD,
+            WHO,
+            ON,
+        ),
+    ),
+    "put-by": CommandWords(
+        does="close a trouble; nothing comes after it",
+        examples=("axlewright put-by 6",),
+        takes=(TROUBLE, YARD, WHO, ON),
+    ),
     "draw-up": CommandWords(
         does="draw up the sheets of a trouble, as far as its verdicts allow",
         examples=(
             "axlewright draw-up 6",
             "axlewright draw-up grease-and-torque --to blank.pdf",
-            "axlewright draw-up 6 bolts.grease=moly-paste",
+            "axlewright draw-up 6 bolts/grease=moly-paste",
             "axlewright draw-up 6 --to pack.pdf --paper Letter",
         ),
         takes=(
@@ -115,10 +144,10 @@ COMMANDS: dict[str, CommandWords] = {
             ),
             option(
                 "values",
-                metavar="bolts.NAME=VALUE",
+                metavar="NAME=VALUE",
                 nargs="*",
-                help="what was looked at of the flange bolts, kept with the trouble first: bolts.thread=M18 bolts.count=10"
-                " bolts.head_mark=10.9 bolts.grease=anti-seize bolts.turns=9 bolts.book_torque='380 Nm'",
+                help="answers of this trouble, kept first: bolts/grease=anti-seize bolts/turns-by-hand=9"
+                " bolts/book-torque='380 N·m' wheel/mass='520 kg'; kept takes over what the yard knew before",
             ),
             YARD,
             WHO,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import uuid
 from argparse import Namespace
+from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 
@@ -51,6 +52,24 @@ def day(args: Namespace) -> date | None:
         return date.fromisoformat(said)
     except ValueError:
         raise Faults(Fault("--on", f"{said} is no date.", "Write year-month-day: 2026-08-28")) from None
+
+
+def answers(words: Sequence[str]) -> dict[str, str]:
+    """Answers as NAME=VALUE pairs.
+
+    Raises:
+        Faults: one that is no pair, or a name that comes twice
+    """
+    found: dict[str, str] = {}
+    for word in words:
+        name, given, value = word.partition("=")
+        name = name.strip().lower()
+        if not given:
+            raise Faults(Fault(word, "This is no answer.", "Write NAME=VALUE, as bolts/grease=anti-seize"))
+        if name in found:
+            raise Faults(Fault(name, f"It is typed twice, as {found[name]} and as {value}.", "Type it once."))
+        found[name] = value
+    return found
 
 
 def now(args: Namespace) -> Now:

@@ -11,7 +11,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationEr
 
 from axlewright.quantities.units import parse
 from axlewright.store import Store
-from axlewright.yard import Change, Faults, Finding, Moved, Record, Yard, faults_of, mistakes
+from axlewright.yard import Answer, Change, Faults, Finding, Moved, Record, Yard, faults_of, mistakes
 from axlewright.yard.records import Id
 from axlewright.yard.rules import NO_PLACE
 
@@ -123,6 +123,8 @@ def checked(yard: Yard, new: Collection[Record], now: Now) -> Change:
 
 
 def _field(one: Record, key: str) -> str:
+    if isinstance(one, Answer):
+        return one.name
     return one.finding if isinstance(one, Finding) and key in {"finding", "grade"} else key or one.what
 
 

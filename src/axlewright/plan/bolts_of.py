@@ -1,76 +1,85 @@
-"""What a trouble says of its flange bolts, as quantities: each with its basis, and where it comes from."""
+"""What is known of a trouble's flange bolts, as the task that they are reckoned from."""
 
 from __future__ import annotations
 
-from axlewright.kinds import KINDS
+from collections.abc import Mapping
+
+from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.bolt_task import BoltTask, WrenchHeld
-from axlewright.quantities import Exact, NotRead, Quantity, parse, read_spread
-from axlewright.trade import irons, lubricants
+from axlewright.quantities import NotRead, Quantity, parse
+from axlewright.trade.questions import ALL, NONE
 from axlewright.trade.threads import parse_designation
-from axlewright.yard import Bolts, Fault, Faults, Trouble
-from axlewright.yard.records import Stated
+from axlewright.yard import Fault, Faults, Trouble, Yard
+from axlewright.yard.asked import answers_of
+
+Quantities = Mapping[str, Quantity]
+Words = Mapping[str, str]
 
 
-def bolt_task(trouble: Trouble) -> BoltTask | None:
-    """The bolts of a trouble; None where nobody has looked at them yet.
+def bolts_known(yard: Yard, trouble: Trouble) -> bool:
+    """Whether enough is known of a trouble's bolts for their sheet: their thread, and how many they are."""
+    known = answers_of(yard, trouble)
+    return "bolts/thread" in known and "bolts/count" in known
+
+
+def bolt_task(yard: Yard, trouble: Trouble) -> BoltTask | None:
+    """The bolts of a trouble; None while nobody knows their thread and how many they are.
 
     Raises:
-        Faults: something of it cannot be read; says which and what to type
+        Faults: two answers do not go together; says which and what to type
     """
-    if trouble.bolts is None:
+    if not bolts_known(yard, trouble):
         return None
-    looked, where = trouble.bolts, f"trouble {trouble.number}, bolts"
+    numbers, words = quantities_of(yard, trouble), words_of(yard, trouble)
     try:
-        return _task(looked)
+        return _task(numbers, words)
     except NotRead as bad:
-        raise Faults(Fault(where, str(bad))) from None
+        raise Faults(Fault(f"trouble {trouble.number}, bolts", str(bad))) from None
 
 
-def _task(looked: Bolts) -> BoltTask:
-    for state in filter(None, (looked.grease, looked.grease_under_heads, looked.book_means)):
-        lubricants.condition(state)
-    irons.iron(looked.housing)
+def _task(numbers: Quantities, words: Words) -> BoltTask:
+    bolts = round(numbers["bolts/count"].spread.middle())
     task = BoltTask(
-        thread=parse_designation(looked.thread),
-        bolts=looked.count,
-        head_mark=looked.head_mark,
-        on_threads=looked.grease,
-        on_heads=looked.grease_under_heads,
-        turns=None if looked.turns is None else _counted(looked.turns),
-        engaged=_quantity("engaged", "length", looked.engaged),
-        housing=looked.housing,
-        circle=_quantity("circle", "length", looked.circle),
-        outside=_quantity("outside", "length", looked.outside),
-        fitted=looked.in_bushes,
-        book_torque=_quantity("book-torque", "torque", looked.book_torque),
-        book_grease=looked.book_means,
-        clamp_needed=_quantity("clamp-needed", "force", looked.clamp_needed),
-        wrench=_wrench(looked),
-        reached=looked.reached,
+        thread=parse_designation(words["bolts/thread"]),
+        bolts=bolts,
+        head_mark=words.get("bolts/head-mark", ""),
+        on_threads=words.get("bolts/grease", ""),
+        on_heads=words.get("bolts/grease-head", ""),
+        turns=numbers.get("bolts/turns-by-hand"),
+        engaged=numbers.get("bolts/engaged"),
+        housing=words["bolts/iron"],
+        circle=numbers.get("bolts/circle"),
+        outside=numbers.get("bolts/outside"),
+        fitted=_listed(words.get("bolts/fitted", NONE), bolts),
+        located_by=words.get("located-by", ""),
+        book_torque=numbers.get("bolts/book-torque"),
+        book_grease=words["bolts/book-grease"],
+        clamp_needed=numbers.get("bolts/need"),
+        wrench=_wrench(numbers, words),
+        reached=_listed(words["bolts/wrench-reach"], bolts) if "bolts/wrench-reach" in words else None,
+        lock=words["bolts/lock"],
+        hole=parse_designation(words["bolts/hole"]) if "bolts/hole" in words else None,
+        again_after=tuple(
+            float(parse(part, "duration").si) for part in words.get("bolts/again-after", "").split(",") if part
+        ),
     )
-    _ = task.marked  # a mark that nobody knows is said now, not half way through
+    _ = task.marked  # a mark that does not go with the thread is said now, not half way through
     return task
 
 
-def _counted(turns: float) -> Quantity:
-    return Quantity("turns", KINDS["count"], Exact(turns), "measured", "full turns by hand", f"{turns:g}")
+def _listed(said: str, bolts: int) -> tuple[int, ...]:
+    """Numbers of bolts from their list."""
+    if said in (NONE, ALL):
+        return tuple(range(1, bolts + 1)) if said == ALL else ()
+    return tuple(int(part) for part in said.split(","))
 
 
-def _quantity(name: str, kind: str, stated: Stated | None) -> Quantity | None:
-    """A value as typed, with its spread."""
-    if stated is None:
-        return None
-    source = stated.source or {"book": "the machine’s own book", "assumed": "typed, not said how known"}.get(
-        stated.basis, "typed"
-    )
-    return Quantity(name, KINDS[kind], read_spread(stated.value, kind), stated.basis, source, stated.value)
-
-
-def _wrench(looked: Bolts) -> WrenchHeld | None:
+def _wrench(numbers: Quantities, words: Words) -> WrenchHeld | None:
     """The wrench, where both ends of its scale were read; its marks are in the unit that was typed."""
-    if looked.wrench_from is None or looked.wrench_to is None:
+    least, greatest, mark = (numbers.get(f"wrench/{name}") for name in ("least", "greatest", "mark"))
+    if least is None or greatest is None:
         return None
-    least, greatest = (parse(one.value, "torque") for one in (looked.wrench_from, looked.wrench_to))
-    if greatest.unit.symbol == "lbf·ft":
-        return WrenchHeld(float(least.si), float(greatest.si), 5.0 * greatest.unit.to_si(1.0), "lbf·ft")
-    return WrenchHeld(float(least.si), float(greatest.si))
+    unit = parse(greatest.typed, "torque").unit
+    step = mark.spread.middle() if mark else 5.0 * unit.to_si(1.0)
+    checked = words.get("wrench/checked") == "yes"
+    return WrenchHeld(least.spread.middle(), greatest.spread.middle(), step, unit.symbol, checked)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from datetime import date
 
-from axlewright.plan.bolts_of import bolt_task
+from axlewright.plan.bolts_of import bolt_task, bolts_known
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
 from axlewright.plan.reckon.joints import joint
@@ -27,7 +27,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     if look.make_safe:
         return pack(make_safe(look, frame))
-    bolts = bolt_task(trouble)
+    bolts = bolt_task(yard, trouble)
     made = (
         (bolts_sheet(joint(bolts, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT), frame, look.clock),)
         if bolts
@@ -43,7 +43,7 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
     if look_of(yard, trouble, today).make_safe:
         return (("make-safe", "Make safe"),)
-    bolts = (("bolts", "Bolts"),) if trouble.bolts else ()
+    bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
     return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *bolts)
 
 

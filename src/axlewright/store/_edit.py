@@ -8,14 +8,13 @@ from datetime import datetime
 from typing import Any
 
 import tomlkit
-from pydantic import BaseModel
-from tomlkit.items import InlineTable, Item, Table
+from tomlkit.items import InlineTable, Item
 
 from axlewright.store._lines import Lines
 from axlewright.store._text import THINGS, inherits
-from axlewright.yard import ClockReading, Finding, Record, Stage, Stated, Trouble
+from axlewright.yard import Answer, ClockReading, Finding, Record, Stage, Stated, Trouble
 
-IN_TABLE = {Finding: "finding", Stage: "stage"}
+IN_TABLE = {Finding: "finding", Stage: "stage", Answer: "answer"}
 LAST = ("who", "at", "id")  # a person reads the rest first
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}
 
@@ -65,8 +64,6 @@ def _plain(value: Any) -> Any:
         return value.model_dump()
     if isinstance(value, tuple):
         return [_plain(one) for one in value]
-    if isinstance(value, BaseModel):
-        return value.model_dump(mode="json", exclude_defaults=True)
     return value if isinstance(value, str | int | float | list) or hasattr(value, "isoformat") else str(value)
 
 
@@ -86,26 +83,13 @@ def replaced(text: str, old: Record, new: Record) -> str:
         _pin(document, old, new)
     for key, value in after.items():
         if key in document and before.get(key) != value:
-            _put(document, key, value)
+            document[key] = item(value)
     for key in before:
         if key not in after and key in document:
             del document[key]
     text = tomlkit.dumps(document)
     missing = [key for key in after if key not in document and before.get(key) != after[key]]
     return _with_keys(text, {key: after[key] for key in missing}) if missing else text
-
-
-def _put(document: tomlkit.TOMLDocument, key: str, value: Any) -> None:
-    """A value in the place of the old one; a group of keys with a header of its own stays one, key by key."""
-    there = document[key]
-    if not isinstance(there, Table) or not isinstance(value, Mapping):
-        document[key] = item(value)
-        return
-    for name in [name for name in there if name not in value]:
-        del there[name]
-    for name, of in value.items():
-        if name not in there or there[name] != of:
-            there[name] = item(of)
 
 
 def _pin(document: tomlkit.TOMLDocument, old: Trouble, new: Trouble) -> None:
@@ -127,7 +111,7 @@ def _with_keys(text: str, values: Mapping[str, Any]) -> str:
 
 
 def with_rows(text: str, records: Iterable[Record], trouble: Trouble | None = None) -> str:
-    """A file with findings or stages added at its end."""
+    """A file with findings, stages or answers added at its end."""
     for record in records:
         rows = said(record, inherits(record, trouble))
         written = "".join(f"{key} = {item(value).as_string()}\n" for key, value in rows.items())

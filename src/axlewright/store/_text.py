@@ -16,6 +16,7 @@ from axlewright.store._lines import Lines, unreadable
 from axlewright.yard import (
     CLOCKS,
     PLACES,
+    Answer,
     ClockReading,
     Corner,
     Design,
@@ -37,8 +38,10 @@ MOST_BYTES = 1_000_000
 THINGS: dict[str, type[Record]] = {"machines": Machine, "designs": Design, "drives": Drive, "troubles": Trouble}
 FOLDERS = (*THINGS, "looks")
 TABLES: dict[str, dict[str, type[Record]]] = {
-    "machines": {"readings": ClockReading},
-    "troubles": {"stage": Stage, "finding": Finding},
+    "": {"answer": Answer},
+    "machines": {"readings": ClockReading, "answer": Answer},
+    "designs": {"answer": Answer},
+    "troubles": {"stage": Stage, "finding": Finding, "answer": Answer},
     "looks": {"finding": Finding},
 }
 """What stands inside the files of a folder, and under which name."""
@@ -182,6 +185,8 @@ class _File:
         """A row with what its file says once for all, and with an id made from what it says, if it has none."""
         if self.folder == "machines":
             row = {"machine": whose.id if whose else "unread", **row}
+        if self.folder == "designs":
+            row = {"design": whose.id if whose else "unread", **row}
         if self.folder == "troubles":
             row = {"trouble": whose.number if isinstance(whose, Trouble) else 1, **row}
         if isinstance(whose, Trouble) and model is Finding:
@@ -212,6 +217,8 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
     """What a row need not say, since its file does."""
     if isinstance(record, ClockReading):
         return {"machine": record.machine}
+    if isinstance(record, Answer):
+        return {"trouble": record.trouble, "machine": record.machine, "design": record.design}
     if trouble is None:
         return {}
     if isinstance(record, Stage):

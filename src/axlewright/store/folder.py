@@ -14,6 +14,7 @@ from pathlib import Path
 from axlewright.store import _edit, _safe
 from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
+    Answer,
     Change,
     ClockReading,
     Fault,
@@ -256,20 +257,23 @@ class _Hand:
     def _whose(self, record: Record, homes: Mapping[tuple[str, str], str]) -> str:
         if isinstance(record, ClockReading):
             return homes["machine", record.machine]
-        if isinstance(record, Stage | Finding) and record.trouble is not None:
+        if isinstance(record, Answer) and record.trouble is None:
+            thing = ("machine", record.machine) if record.machine else ("design", record.design)
+            return homes[thing[0], thing[1]] if thing[1] else "yard.toml"
+        if isinstance(record, Stage | Finding | Answer) and record.trouble is not None:
             return homes["trouble", self.wanted.trouble(record.trouble).id]
         assert isinstance(record, Finding)
         return f"looks/{record.corner.machine if record.corner else record.drive}.toml"
 
     def _add(self, name: str, added: list[Record]) -> None:
         text = self.text(name)
-        if name.startswith("machines/"):
-            self.texts[name] = _edit.with_readings(text, [r for r in added if isinstance(r, ClockReading)])
-            return
+        readings = [r for r in added if isinstance(r, ClockReading)]
+        if readings:
+            text = _edit.with_readings(text, readings)
         trouble = None
-        if name.startswith("troubles/") and isinstance(added[0], Stage | Finding) and added[0].trouble:
+        if name.startswith("troubles/") and isinstance(added[0], Stage | Finding | Answer) and added[0].trouble:
             trouble = self.wanted.trouble(added[0].trouble)
-        self.texts[name] = _edit.with_rows(text, added, trouble)
+        self.texts[name] = _edit.with_rows(text, [r for r in added if not isinstance(r, ClockReading)], trouble)
 
 
 def lay_out(folder: Path, like: Path = BLANK) -> None:

@@ -4,13 +4,15 @@ from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
 from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
 from axlewright.yard.picture import Change, Yard
 from axlewright.yard.records import (
+    COURSES,
     PLACES,
     RECORDS,
     STAGES,
+    Answer,
     Basis,
-    Bolts,
     ClockReading,
     Corner,
+    Course,
     Design,
     Drive,
     Finding,
@@ -27,15 +29,17 @@ from axlewright.yard.rules import Grades, known_grades, mistakes
 
 __all__ = [
     "CLOCKS",
+    "COURSES",
     "PLACES",
     "RECORDS",
     "STAGES",
+    "Answer",
     "Basis",
-    "Bolts",
     "Change",
     "Clock",
     "ClockReading",
     "Corner",
+    "Course",
     "Design",
     "Drive",
     "Fault",

@@ -14,8 +14,10 @@ from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
 from axlewright.yard.records import (
     STAGES,
+    Answer,
     ClockReading,
     Corner,
+    Course,
     Design,
     Drive,
     Finding,
@@ -48,8 +50,8 @@ class Change:
 class Yard:
     """All records of a yard at one moment. `seen` is the store's mark of that moment: give it back when you write.
 
-    Nothing here is ever changed; `with_` gives a new picture. Of findings, clock readings and stages everything ever
-    kept stands here, also what was corrected later: the folds (`newest`, `findings_at` ...) leave that out.
+    Nothing here is ever changed; `with_` gives a new picture. Of findings, clock readings, stages and answers everything
+    ever kept stands here, also what was corrected later: the folds (`newest`, `findings_at` ...) leave that out.
     """
 
     title: Title
@@ -60,6 +62,7 @@ class Yard:
     troubles: tuple[Trouble, ...] = ()
     findings: tuple[Finding, ...] = ()
     stages: tuple[Stage, ...] = ()
+    answers: tuple[Answer, ...] = ()
     seen: int = field(default=0, compare=False)
 
     @classmethod
@@ -83,13 +86,14 @@ class Yard:
             tuple(sorted(sorts["trouble"], key=lambda t: (t.number, t.id))),
             tuple(sorted(sorts["finding"], key=_by_look)),
             tuple(sorted(sorts["stage"], key=_by_stage)),
+            tuple(sorted(sorts["answer"], key=_by_day)),
             seen,
         )
 
     @cached_property
     def records(self) -> tuple[Record, ...]:
         things = (*self.machines, *self.designs, *self.drives, *self.troubles)
-        return (self.title, *things, *self.clock_readings, *self.findings, *self.stages)
+        return (self.title, *things, *self.clock_readings, *self.findings, *self.stages, *self.answers)
 
     # the yard itself
     @property
@@ -204,6 +208,10 @@ class Yard:
         stages = self.stages_of(number)
         return stages[-1].stage if stages else "seen"
 
+    def course(self, number: int) -> Course | None:
+        """The course that was taken last in a trouble."""
+        return next((s.course for s in reversed(self.stages_of(number)) if s.course), None)
+
     def troubles_at(self, corner: Corner) -> tuple[Trouble, ...]:
         return tuple(t for t in self.troubles if t.corner == corner)
 
@@ -252,6 +260,20 @@ class Yard:
             last = found.get(one.finding, ())
             found[one.finding] = (*last, one) if last and _one_look(last[-1], one) else (one,)
         return found
+
+    # answers
+    @cached_property
+    def _answered(self) -> Mapping[tuple[int | None, str | None, str | None], Mapping[str, Answer]]:
+        newest: dict[tuple[int | None, str | None, str | None], dict[str, Answer]] = defaultdict(dict)
+        for answer in self.answers:  # by day: the last one stays
+            newest[answer.about][answer.name] = answer
+        return dict(newest)
+
+    def answered(
+        self, *, trouble: int | None = None, machine: str | None = None, design: str | None = None
+    ) -> Mapping[str, Answer]:
+        """The newest answer of each name: of a trouble, of a machine, of a design, or of the yard's gear."""
+        return self._answered.get((trouble, machine, design), {})
 
     # clocks
     @cached_property

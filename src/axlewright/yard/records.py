@@ -28,6 +28,12 @@ Place = Literal["front-left", "front-right", "rear-left", "rear-right"]
 PLACES: tuple[Place, ...] = get_args(Place)
 StageName = Literal["seen", "judged", "settled", "drawn up", "in hand", "set down", "looked after", "put by"]
 STAGES: tuple[StageName, ...] = get_args(StageName)
+Course = Literal[
+    "run", "run with checks", "reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now",
+    "hire out", "park",
+]  # fmt: skip
+COURSES: tuple[Course, ...] = get_args(Course)
+"""The nine ways of dealing with a trouble."""
 
 TURNS_TEXT_ROUND = {chr(c) for c in (*range(0x202A, 0x202F), *range(0x2066, 0x206A))}
 """Signs that make a reader see other words than those that stand there. Letters that run right to left are welcome."""
@@ -292,33 +298,6 @@ class Finding(Record):
         return None if self.hours is None or self.clock is None else Hours(self.hours, self.clock, self.about)
 
 
-ForceStated = Annotated[Stated | None, KINDS["force"]]
-
-
-class Bolts(BaseModel):
-    """What was looked at of the flange bolts at a corner, as typed. What nobody looked at is left out."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
-
-    thread: Annotated[Line, Field(min_length=1, examples=["M18"])]
-    count: int = Field(ge=1, le=60, examples=[10])
-    head_mark: Line = Field("", examples=["10.9"])
-    grease: Line = Field("", examples=["anti-seize"])
-    grease_under_heads: Line = Field("", examples=["anti-seize"])
-    turns: float | None = Field(None, gt=0, le=100, examples=[9])
-    engaged: LengthStated = Field(None, examples=["24 mm"])
-    housing: Line = Field("grey-unknown", examples=["grey-250"])
-    circle: LengthStated = Field(None, examples=["330 mm"])
-    outside: LengthStated = Field(None, examples=["380 mm"])
-    in_bushes: tuple[int, ...] = Field((), examples=[[3, 8]])
-    book_torque: TorqueStated = Field(None, examples=["380 Nm"])
-    book_means: Line = Field("as-received", examples=["as-received"])
-    clamp_needed: ForceStated = Field(None, examples=["60 kN"])
-    wrench_from: TorqueStated = Field(None, examples=["80 Nm"])
-    wrench_to: TorqueStated = Field(None, examples=["400 Nm"])
-    reached: tuple[int, ...] | None = Field(None, examples=[[1, 2, 3]])
-
-
 class Trouble(Record):
     """What is wrong at one corner, from the first finding to the last after-check. Its stages are records of their own."""
 
@@ -328,7 +307,6 @@ class Trouble(Record):
     drive: Word | None = Field(None, examples=["bramble-left"])
     opened: date = Field(examples=["2026-08-28"])
     note: Prose = Field("", examples=["Wet after the long road"])
-    bolts: Bolts | None = Field(None, examples=[{"thread": "M18", "count": 10}])
 
 
 class Stage(Record):
@@ -337,11 +315,51 @@ class Stage(Record):
     what: ClassVar[str] = "stage"
     adds: ClassVar[bool] = True
     trouble: int = Field(ge=1, examples=[3])
-    stage: StageName = Field(examples=["seen"])
+    stage: StageName = Field(examples=["settled"])
     on: date = Field(examples=["2026-08-28"])
+    course: Course | None = Field(None, examples=["fit a spare"])
     note: Prose = Field("", examples=["Parked in the shed"])
+
+    @model_validator(mode="after")
+    def _taken_once_settled(self) -> Stage:
+        if self.course and self.stage != "settled":
+            raise ValueError("A course is taken when a trouble is settled.")
+        return self
+
+
+Name = Annotated[
+    str,
+    Field(max_length=60),
+    AfterValidator(
+        _matches("[a-z0-9-]+(/[a-z0-9-]+)?", "It is made of small letters, digits and hyphens: bolts/thread.")
+    ),
+]
+"""The name of a question, as trade/questions.toml has it."""
+
+
+class Answer(Record):
+    """A value that somebody gave to a question, as typed: of a trouble, a machine or a design; else of the yard's gear.
+
+    It is never changed: the newest of a name is the one that counts. One that does not say how it is known is *assumed*.
+    """
+
+    what: ClassVar[str] = "answer"
+    adds: ClassVar[bool] = True
+    name: Name = Field(examples=["bolts/thread"])
+    value: Annotated[Line, Field(min_length=1, examples=["M18"])]
+    trouble: int | None = Field(None, ge=1, examples=[3])
+    machine: Word | None = Field(None, examples=["bramble"])
+    design: Word | None = Field(None, examples=["two-stage"])
+    on: date = Field(examples=["2026-08-28"])
+    basis: Basis = Field("assumed", examples=["measured"])
+    source: Line = Field("", examples=["service book, p. 40"])
+
+    @property
+    def about(self) -> tuple[int | None, str | None, str | None]:
+        """Whose it is: trouble, machine, design; none of them is the yard."""
+        return self.trouble, self.machine, self.design
 
 
 RECORDS: dict[str, type[Record]] = {
-    model.what: model for model in (Title, Machine, ClockReading, Design, Drive, Finding, Trouble, Stage)
+    model.what: model for model in (Title, Machine, ClockReading, Design, Drive, Finding, Trouble, Stage, Answer)
 }

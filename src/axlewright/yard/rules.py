@@ -8,16 +8,26 @@ from datetime import date, timedelta
 from functools import cache
 from itertools import pairwise
 
-from pydantic import BaseModel
-
 from axlewright.kinds import Kind
 from axlewright.quantities import NotRead, read_spread
 from axlewright.trade.findings import findings
+from axlewright.yard.answers import bad_answers
 from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
 from axlewright.yard.picture import Yard
-from axlewright.yard.records import ClockReading, Corner, Finding, Machine, Record, Stage, Stated, Trouble
+from axlewright.yard.records import (
+    Answer,
+    ClockReading,
+    Corner,
+    Design,
+    Finding,
+    Machine,
+    Record,
+    Stage,
+    Stated,
+    Trouble,
+)
 
 Grades = Mapping[str, tuple[str, ...]]
 """Every kind of finding with its grades."""
@@ -219,7 +229,12 @@ def _days(look: _Look) -> Found:
 def _dated(yard: Yard) -> Iterator[tuple[Record, str, date]]:
     for trouble in yard.troubles:
         yield trouble, "opened", trouble.opened
-    told: tuple[Finding | ClockReading | Stage, ...] = (*yard.findings, *yard.clock_readings, *yard.stages)
+    told: tuple[Finding | ClockReading | Stage | Answer, ...] = (
+        *yard.findings,
+        *yard.clock_readings,
+        *yard.stages,
+        *yard.answers,
+    )
     for record in told:
         yield record, "on", record.on
     for drive in yard.drives:
@@ -336,22 +351,23 @@ def _nearest(reads: Iterable[Read], on: date) -> list[Read]:
 
 
 @cache
-def _stated(model: type[BaseModel]) -> tuple[tuple[str, Kind], ...]:
+def _stated(model: type[Machine] | type[Design]) -> tuple[tuple[str, Kind], ...]:
     return tuple(
         (key, mark) for key, info in model.model_fields.items() for mark in info.metadata if isinstance(mark, Kind)
     )
 
 
 def _values(look: _Look) -> Found:
-    """Values typed with a unit can be read, as the kind that they must be."""
-    of: list[tuple[Record, str, BaseModel]] = [(r, "", r) for r in (*look.yard.machines, *look.yard.designs)]
-    of += [(t, "bolts", t.bolts) for t in look.yard.troubles if t.bolts is not None]
-    for record, inside, holds in of:
-        for key, kind in _stated(type(holds)):
-            stated: Stated | None = getattr(holds, key)
+    """Values typed with a unit can be read, as the kind that they must be; answers can be believed too."""
+    things: tuple[Machine | Design, ...] = (*look.yard.machines, *look.yard.designs)
+    for record in things:
+        for key, kind in _stated(type(record)):
+            stated: Stated | None = getattr(record, key)
             if stated is None:
                 continue
             try:
                 read_spread(stated.value, kind, look.yard.title.decimal)
             except NotRead as bad:
-                yield look.fault(record, inside or key, f"{key}: {bad}" if inside else str(bad))
+                yield look.fault(record, key, str(bad))
+    for answer, key, what, right in bad_answers(look.yard):
+        yield look.fault(answer, key, what, right)
