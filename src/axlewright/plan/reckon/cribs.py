@@ -233,5 +233,8 @@ def gauge_marks(
     low, careful = holding.likely[name].ends()[0], holding.held["corner"][name].ends()[1]
     rating = holding.likely[f"{holding.at}/jack-rating"].ends()[0]
     holds = [m.careful * cribbed.load for m in cribbed.margins if m.what in ("crossing", "seat", "ground")]
-    least = min([rating, *holds]) if holds else 0.0
+    if f"{holding.at}/stand-rating" in holding.likely.quantities:
+        holds.append(holding.likely[f"{holding.at}/stand-rating"].ends()[0])
+    share = min(careful / cribbed.load, 1.0)  # a crib farther in carries more than the jack's gauge shows
+    least = min([rating, *(one * share for one in holds)]) if holds else 0.0
     return gauge_band(low, careful, least, float(ram_area(bore)), mark, friction)

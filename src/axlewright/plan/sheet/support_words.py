@@ -1,0 +1,393 @@
+"""What the Support sheet says of a corner: what holds it, what could break that, stage by stage, the gauge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from axlewright.plan.judge import by_margin, printed
+from axlewright.plan.judge.margins import least
+from axlewright.plan.reckon.holding import STAGES, HeldMargin, Stage
+from axlewright.plan.reckon.support import Supported
+from axlewright.plan.reckon.unknowns import Unknown, front_axle
+from axlewright.plan.sheet.held import GRAVITY, SAID, Told, times
+from axlewright.sheets import Bands, Note, Numbered, Run, Section, Shown, Table, Text, text
+from axlewright.sheets.blocks import Band, Column, Item, Row
+from axlewright.trade.supports import frictions
+from axlewright.trade.verdicts import HeldRule, held_rules
+
+MOST_ROWS = 4
+OVER_G = "load over g"
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+ROWS = {
+    "crossing": "Timber crossings",
+    "seat": "Seat under the plate",
+    "ground": "Ground under it",
+    "stand": "Stand",
+    "jack": "Jack",
+    "side-hold": "Push sideways",
+    "chocks": "Chocks on three wheels",
+    "tip-slope": "Tips",
+}
+FAILS = {
+    "crossing": "the crib is too weak",
+    "seat": "the plate bears on too little wood",
+    "ground": "the ground is too soft",
+    "stand": "this stand is too small",
+    "jack": "this jack is too small",
+    "tip-slope": "it tips too soon",
+}
+FIND: dict[str, str] = {  # how an input is found out, by its name
+    "mass": "Weigh the front axle, header off",
+    "front-share": "Weigh the front axle, header off",
+    "side-offset": "Weigh each front wheel; centre of gravity off the middle",
+    "centre-height": "Height of the centre of gravity",
+    "track": "Tape the track",
+    "wheelbase": "Tape front axle to rear pivot",
+    "pivot-height": "Tape the rear pivot’s height",
+    "jack-inboard": "Tape wheel to jack",
+    "crib-inboard": "Tape wheel to crib",
+    "jack-ahead": "Tape the jack ahead of the axle",
+    "crib-ahead": "Tape the crib ahead of the axle",
+    "lift-height": "Tape the lift point’s height",
+    "slope-nose": "Phone level along the machine",
+    "slope-towards": "Phone level across the machine",
+    "wheel": "Weigh the wheel",
+    "drive": "Weigh the drive",
+    "rear-axle": "Mass of the rear axle",
+    "drive-inboard": "Tape wheel to drive",
+    "axle-height": "Tape the front wheel’s axle height",
+    "rear-radius": "Tape the rear wheels’ axle height",
+}
+CALLS = {  # inputs as they are named where one cannot be
+    **{name: said[0].lower() + said[1:] for name, said in FIND.items()},
+    "mass": "the machine’s mass", "front-share": "the front axle’s share", "track": "the track", "wheelbase": "the wheelbase",
+    "wheel": "the wheel’s mass", "drive": "the drive’s mass", "rise": "the rise at the jack", "held-rise": "the rise on the crib",
+    "side-offset": "the centre of gravity’s place across", "jack-inboard": "wheel to jack", "crib-inboard": "wheel to crib",
+    "chock-height": "the height of the chocks",
+}  # fmt: skip
+STAGE_SAYS = {
+    "header-off": "Header off, tank empty",
+    "jack-takes-it": "Jack takes the load",
+    "first-bite": "On wood, first bite",
+    "on-the-crib": "Down on the crib",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """Texts of one corner; numbers of the held workings stand under names of their own."""
+
+    made: Supported
+    told: Told
+
+    @property
+    def at(self) -> str:
+        return self.made.holding.at
+
+    def mass(self, stage: str, part: str = "corner", *, likely: bool = False) -> Shown:
+        """A load as a mass: the heaviest, rounded up, or the likely one."""
+        holding = self.made.holding
+        name = f"{self.at}/{stage}.{part}"
+        if likely:
+            self.told.likely.keep(name)
+            middle = holding.likely[name].middle()
+            return self.told.own(f"{name}/mass", "mass", middle / GRAVITY, OVER_G, made_of=(name,), digits=2)
+        cases = tuple(self.told.keep_held(case, w, name) for case, w in holding.held.items())
+        most = holding.heaviest(stage, part)
+        return self.told.own(f"held/{name}/mass", "mass", most / GRAVITY, OVER_G, made_of=cases, digits=2, toward="up")
+
+    def force(self, name: str, newtons: float, toward: str, unit: bool = True) -> Shown:
+        return self.told.own(name, "force", newtons, "at the careful end", digits=2, toward=toward, with_unit=unit)
+
+    def length(self, name: str, metres: float, *, toward: str = "nearest", unit: bool = True, digits: int = 3) -> Shown:
+        return self.told.own(
+            name, "length", metres, "places as taken, at the middle", toward=toward, with_unit=unit, digits=digits
+        )
+
+    def mm(self, name: str, metres: float, toward: str = "nearest") -> Shown:
+        """A length on a drawing: whole millimetres or inches to a tenth, no unit where the heading has it."""
+        return self.told.own(
+            name, "length", metres, "places as taken, at the middle", toward=toward, with_unit=True, digits=3
+        )
+
+
+def said_number(count: int) -> str:
+    return NUMBERS[count] if count < len(NUMBERS) else str(count)
+
+
+# what holds, and what could break it
+def what_holds(say: Say) -> Section:
+    """Weakest first: how many times it holds the heaviest, and the one unknown that could break it."""
+    rows = sorted(_rows(say), key=lambda one: one[0])
+    items = tuple(item for _, _, item in rows[:MOST_ROWS])
+    rest = ", ".join(said for _, said, _ in rows[MOST_ROWS:])
+    more = (Note(words=text(f"Stronger: {rest}."), size="small", voice="soft"),) if rest else ()
+    nothing = (Note(words=text("Nothing is worked out that could hold it.")),) if not rows else ()
+    return Section(
+        heading="What holds, and what could break it",
+        aside="heaviest we think possible",
+        blocks=((Numbered(items=items),) if items else nothing) + more,
+    )
+
+
+def _rows(say: Say) -> list[tuple[float, str, Item]]:
+    """Each margin that has an end: over what is wanted of it, said in short, and its row."""
+    made = say.made
+    rows = []
+    for what, name in ROWS.items():
+        margin = least(made.margins, what)
+        if margin is None or not math.isfinite(margin.at(0.05)):
+            continue
+        careful, likely = margin.at(0.05), margin.at(0.5)
+        lead, words = _said(say, what, name, margin)
+        if what == "tip-slope":
+            key, middle = _degrees(careful), f"likely {_degrees(likely)}. "
+        else:
+            key, middle = times(careful), f"likely {times(likely)}. "
+        item = Item(number=key, lead=lead, words=(*words, " ", Run(voice="soft", words=(middle, *_breaks(say, what)))))
+        rows.append((careful / _wanted(what), f"{name[0].lower()}{name[1:]} {key}", item))
+    return rows
+
+
+def _degrees(tangent: float) -> str:
+    return f"{math.floor(math.degrees(math.atan(tangent)) + 1e-9)}°".replace("-", "\u2212")
+
+
+def _wanted(what: str) -> float:
+    return max((rule.no_below or 0.0 for rule in held_rules() if rule.line == "HOLDING" and rule.margin == what), default=1.0)  # fmt: skip
+
+
+def _said(say: Say, what: str, name: str, margin: object) -> tuple[str, Text]:
+    """What it holds and what is asked of it."""
+    made, at = say.made, say.at
+    careful = margin.at(0.05)  # type: ignore[attr-defined]
+    if what == "jack":
+        rating = say.told.input(f"{at}/jack-rating")
+        plate = say.told.own(f"{at}/jack-plate", "mass", rating.si / GRAVITY, OVER_G, made_of=(rating.name,), digits=3)
+        asked = say.mass(margin.stage)  # type: ignore[attr-defined]
+        return f"{name},", text(plate, " on its plate, asked ", asked)
+    if what == "tip-slope":
+        return name, text("at this slope, the ground’s taken off; wanted ", _degrees(_wanted(what)))
+    if isinstance(margin, HeldMargin):
+        holds, asked_for = margin.holds(), margin.asked()
+    elif what == "side-hold":
+        lightest = min(made.holding.lightest(stage.name) for stage in STAGES if stage.holds == "crib")
+        asked_for = 0.05 * lightest + made.holding.likely[f"{at}/pull"].ends()[1]
+        holds = careful * asked_for
+    else:
+        holds, asked_for = careful * made.cribbed.load, made.cribbed.load
+    wanted = _wanted(what)
+    more = f", wanted {wanted:g} times" if wanted > 1 else ""
+    return name, text(
+        "holds ", say.force(f"held/{at}/{what}/holds", holds, "down"),
+        ", asked ", say.force(f"held/{at}/{what}/asked", asked_for, "up", unit=False), f"{more}.",
+    )  # fmt: skip
+
+
+def _breaks(say: Say, what: str) -> Text:
+    """The one unknown that could break it."""
+    made = say.made
+    if what == "side-hold":
+        oily, taken = frictions()["steel-on-oily-wood"].value, frictions()[made.inputs.friction].value
+        return text(f"Wet or oily plate: {_share(1 - oily / taken)} of it is gone. Wipe it.") if oily < taken else ()
+    if what == "chocks":
+        return text("Brake and gear count nothing.")
+    sentence = broken_by(say, what, made.unknowns.get(what))
+    wood = made.inputs.timber[0] if made.inputs.timber else None
+    if what in ("crossing", "seat") and wood and wood.wood == "unknown" and wood.stamp == "unstamped":
+        return (*sentence, " Kind of wood unknown, taken wet and weakest: a stamp proves more.")
+    return sentence
+
+
+def _share(share: float) -> str:
+    return "a third" if 0.3 < share < 0.36 else "half" if 0.45 < share < 0.55 else "some"
+
+
+def broken_by(say: Say, what: str, unknown: Unknown | None) -> Text:
+    """The input that could break a margin, and from which value on; with all else at its careful end."""
+    if unknown is None or unknown.at is None:
+        return text("None of the guesses alone breaks it.")
+    find = FIND.get(unknown.name, unknown.name.replace("-", " "))
+    value = _limit(say, what, unknown)
+    if unknown.settles:
+        side = "at most" if unknown.worse > 0 else "at least"
+        return text(f"{find}: it passes with {side} ", value, ".")
+    side = "over" if unknown.worse > 0 else "under"
+    return text(f"{find}: {side} ", value, f" {FAILS[what]}.")
+
+
+def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
+    """The value at which a margin meets its limit, rounded to the safe side."""
+    assert unknown.at is not None
+    axle = front_axle(say.made.holding, unknown)
+    toward = "down" if unknown.worse > 0 else "up"
+    name = f"held/{say.at}/{what}/breaks-at"
+    source = "where the margin meets its limit, all else at its careful end"
+    if axle is not None:
+        return say.told.own(name, "mass", axle, source, digits=3, toward=toward)
+    kind = say.made.holding.likely.quantities[f"{say.at}/{unknown.name}"].kind.name
+    on_tool = "%" if kind == "angle" else None
+    value = unknown.at if unknown.name != "side-offset" else abs(unknown.at)
+    if unknown.name == "side-offset" and unknown.worse < 0:
+        toward = "down"
+    return say.told.own(name, kind, value, source, digits=2, toward=toward, on_tool=on_tool)
+
+
+# stage by stage
+def stages(say: Say) -> Section:
+    """What each support carries at each stage, and how far it is from tipping."""
+    made = say.made
+    rows = [_header_on(say)] if _hangs_on(say) else []
+    rows += [_stage(say, stage) for stage in STAGES[1:]]
+    return Section(
+        heading="Stage by stage",
+        aside="on each support, heaviest",
+        place="right",
+        blocks=(
+            Table(
+                columns=(
+                    Column(heading="", share=3.2),
+                    Column(heading="other wheel", to="right", share=1.5),
+                    Column(heading="this corner", to="right", share=1.5),
+                    Column(heading="rear wheels", to="right", share=1.5),
+                    Column(heading="tips at", to="right", share=0.9),
+                    Column(heading="", share=1.2),
+                ),
+                rows=tuple(rows),
+            ),
+            Note(words=_stage_note(made), size="small", voice="soft"),
+        ),
+    )
+
+
+def _stage_note(made: Supported) -> Text:
+    del made
+    go_if: Text = text(Run(voice="strong", words=("Go if",)), ": no bar here until it is on wood. ")
+    return text("Refit: the same rows upwards. ", *go_if, "Tips at: the least slope that would take it over.")
+
+
+def _hangs_on(say: Say) -> bool:
+    likely = say.made.holding.likely
+    return any(likely[f"{say.at}/{part}"].ends()[1] > 0 for part in ("header", "grain"))
+
+
+def _header_on(say: Say) -> Row:
+    """As it came from the field: never worked in."""
+    grain = say.made.holding.likely[f"{say.at}/grain"].ends()[1] > 0
+    name = "Header on, tank full" if grain else "Header on"
+    cells = _cells(say, STAGES[0])
+    return Row(cells=(text(name), *cells, text(Run(voice="must", words=("stop",)))), voice="struck")
+
+
+def _stage(say: Say, stage: Stage) -> Row:
+    word = stage_word(say.made, stage)
+    voice = "must" if word == "no" else "strong"
+    return Row(cells=(_stage_name(say, stage), *_cells(say, stage), text(Run(voice=voice, words=(SAID[word],)))))
+
+
+def _cells(say: Say, stage: Stage) -> tuple[Text, ...]:
+    """Other wheel, this corner, both rear wheels with their axle, least slope; a support that would lift is said so."""
+    holding = say.made.holding
+    cells: list[Text] = []
+    for part in ("other_wheel", "corner", "rear_pivot"):
+        if holding.heaviest(stage.name, part) <= 0:
+            cells.append(text(Run(voice="must", words=("lifts",))))
+        elif part == "rear_pivot":
+            cells.append(text(_rear(say, stage)))
+        else:
+            cells.append(text(say.mass(stage.name, part)))
+    _, tips = holding.tips_at(stage.name)
+    cells.append(text(_degrees(math.tan(tips))) if tips > 0 else text(Run(voice="must", words=("tips",))))
+    return tuple(cells)
+
+
+def _rear(say: Say, stage: Stage) -> Shown:
+    """Both rear wheels: what the pivot brings and the rear axle itself."""
+    holding, at = say.made.holding, say.at
+    cases = tuple(say.told.keep_held(case, w, f"{at}/{stage.name}.rear_pivot") for case, w in holding.held.items())
+    axle = holding.likely[f"{at}/rear-axle"].ends()[1]
+    say.told.likely.keep(f"{at}/rear-axle")
+    whole = holding.heaviest(stage.name, "rear_pivot") / GRAVITY + axle
+    return say.told.own(f"held/{at}/{stage.name}/rear-wheels", "mass", whole, "pivot’s load over g, and the axle", made_of=(*cases, f"{at}/rear-axle"), digits=2, toward="up")  # fmt: skip
+
+
+def _stage_name(say: Say, stage: Stage) -> Text:
+    at, likely = say.at, say.made.holding.likely
+    if stage.name == "raised":
+        rise = say.told.input(f"{at}/rise", digits=3)
+        bites = say.made.bites
+        return text("Up ", rise, f" in {said_number(bites)} bite{'s' if bites > 1 else ''}")
+    if stage.name in ("wheel-off", "drive-off"):
+        part = stage.name.removesuffix("-off")
+        mass = likely[f"{at}/{part}"].middle()
+        shown = say.told.input(f"{at}/{part}", si=mass, digits=2)
+        return text(f"{part.capitalize()} off, ", shown)
+    if stage.holds == "crib" and say.made.inputs.rests_on == "stand":
+        return text("On the stand, first bite" if stage.name == "first-bite" else "Down on the stand")
+    return text(STAGE_SAYS[stage.name])
+
+
+def stage_word(made: Supported, stage: Stage) -> str:
+    """The word of one stage, by every rule on a margin of it."""
+    mine = [one for one in made.margins if one.stage == stage.name]
+    mine += [one for one in made.cribbed.margins if stage.holds == "crib"]
+    rules: list[HeldRule] = [rule for rule in held_rules() if rule.line == "HOLDING" and rule.margin]
+    words = [by_margin(rule, mine) for rule in rules if any(one.what == rule.margin for one in mine)]
+    return printed(words)
+
+
+# the gauge
+def gauge(say: Say) -> Section:
+    """What the jack's gauge may show while raising, in whole marks."""
+    made = say.made
+    if made.marks is None or made.inputs.gauge is None:
+        words = text(Run(voice="must", words=("No band.",)), f" {made.no_band}")
+        return Section(heading="Gauge while raising", blocks=(Note(words=words),))
+    tool = made.inputs.gauge
+    from_, to, above = (_mark(say, name, marks) for name, marks in zip(("from", "to", "above"), made.marks, strict=True))  # fmt: skip
+    bands = (
+        Band(reads=text(from_, " to ", to), means=text(Run(voice="strong", words=("go on",)))),
+        Band(
+            reads=text("to ", above),
+            means=text(Run(voice="strong", words=("lower and ask",)), ": header, tank, ballast?"),
+        ),
+        Band(reads=text("over ", above), means=text("lower now"), voice="must"),
+    )
+    likely = _likely(say)
+    how = " Mean of up and down." if tool.both_ways else ""
+    note = text("Likely ", likely, f".{how} Under the first figure ask too: is it all on the jack? A plan changes only while the load rests on wood.")  # fmt: skip
+    return Section(
+        heading="Gauge while raising", aside=f"{tool.unit}, whole marks", blocks=(Bands(bands=bands, note=note),)
+    )
+
+
+def _step(say: Say) -> float:
+    tool = say.made.inputs.gauge
+    assert tool is not None
+    return tool.mark * (1e5 if tool.unit == "bar" else 6894.757293168)
+
+
+def _mark(say: Say, name: str, marks: int) -> Shown:
+    tool = say.made.inputs.gauge
+    assert tool is not None
+    source = "gauge bands: load over the piston’s area, cut to whole marks"
+    return say.told.own(f"held/{say.at}/gauge/{name}", "pressure", marks * _step(say), source, on_tool=tool.unit, digits=4, with_unit=False)  # fmt: skip
+
+
+def _likely(say: Say) -> Shown:
+    """What the gauge will likely show when the tyre is just clear."""
+    tool = say.made.inputs.gauge
+    assert tool is not None
+    area = math.pi / 4 * tool.bore.spread.middle() ** 2
+    load = say.made.holding.load("jack-takes-it")[0]
+    name = f"{say.at}/jack-takes-it.corner"
+    say.told.likely.keep(name)
+    return say.told.own(f"{say.at}/gauge/likely", "pressure", load / area, "load over the piston’s area", made_of=(name,), on_tool=tool.unit, digits=2, with_unit=False)  # fmt: skip
+
+
+def hints(made: Supported) -> Mapping[str, Text]:
+    """Words beside what would lift a stop."""
+    del made
+    return {"ground-slope": text(". Read in degrees? 3 % is 1.7°, and 3° is 5.2 %: type the one you mean")}
