@@ -43,7 +43,7 @@ def answer(yard: Yard, deed: Answers, now: Now) -> Change:
     return _answers(yard, deed, now)
 
 
-def _answers(yard: Yard, deed: Answers, now: Now) -> Change:
+def _answers(yard: Yard, deed: Answers, now: Now, *, seen: bool = False) -> Change:
     number = None if deed.trouble is None else yard.trouble(deed.trouble).number
     machine = yard.machine(deed.machine).id if deed.machine else None
     design = yard.design(deed.design).id if deed.design else None
@@ -57,7 +57,7 @@ def _answers(yard: Yard, deed: Answers, now: Now) -> Change:
     faults: list[Fault] = []
     for name, value in deed.values.items():
         try:
-            made = _answer(yard, deed, name, value, {**fields, "id": f"{given}-{name.replace('/', '.')}"})
+            made = _answer(yard, deed, name, value, {**fields, "id": f"{given}-{name.replace('/', '.')}"}, seen=seen)
         except Faults as bad:
             faults += bad.faults
             continue
@@ -73,7 +73,7 @@ def _answers(yard: Yard, deed: Answers, now: Now) -> Change:
     return change
 
 
-def _answer(yard: Yard, deed: Answers, name: str, value: str, fields: Mapping[str, object]) -> Answer:
+def _answer(yard: Yard, deed: Answers, name: str, value: str, fields: Mapping[str, object], *, seen: bool) -> Answer:
     """One answer; *kept* takes over what holds for the trouble so far, with its basis and source.
 
     Raises:
@@ -83,6 +83,8 @@ def _answer(yard: Yard, deed: Answers, name: str, value: str, fields: Mapping[st
     if asked is None:
         raise Faults(Fault(name, f"There is no question {name}.", closest(name, questions())))
     basis, source = deed.basis or asked.basis, deed.source
+    if asked.box and deed.trouble is not None and deed.basis is None and not seen:
+        basis = "assumed"  # said at the table; only the walk-round sees
     if value == KEPT and deed.trouble is not None:
         known = answers_of(yard, yard.trouble(deed.trouble)).get(name)
         if known is None:
@@ -120,11 +122,11 @@ def walk_round(yard: Yard, deed: WalkedRound, now: Now) -> Change:
         raise Faults(*(_elsewhere(name, deed.trouble) for name in strange))
     given = deed.id or now.new_id()
     plain = {"id": given, "on": deed.on, "trouble": deed.trouble}
-    seen = answer(yard, Answers(**plain, values=deed.values), now) if deed.values else Change()
+    seen = _answers(yard, Answers(**plain, values=deed.values), now, seen=True) if deed.values else Change()
     after = yard.with_(seen)
     if open_boxes(after, trouble) or (not seen and WALK_ROUND in yard.answered(trouble=deed.trouble)):
         return seen
-    done = _answers(after, Answers(**plain, values={WALK_ROUND: "done"}), now)
+    done = _answers(after, Answers(**plain, values={WALK_ROUND: "done"}), now, seen=True)
     return Change((*seen.records, *done.records))
 
 

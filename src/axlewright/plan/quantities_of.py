@@ -6,19 +6,24 @@ file of machine or design says in a key of its own; last what the trade takes wh
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from axlewright.kinds import KINDS
-from axlewright.quantities import Basis, Exact, Normal, Quantity, Spread, read_spread
+from axlewright.quantities import Basis, Exact, Normal, Quantity, Spread, Tenths, Uniform, parse, read_spread
 from axlewright.quantities.spread import NINE_IN_TEN
+from axlewright.quantities.spread_text import ABOUT
+from axlewright.trade import verdicts
+from axlewright.trade.machines import machine_kinds
 from axlewright.trade.questions import Question, in_group, question, questions, whose
 from axlewright.yard import Answer, Stated, Trouble, Yard
-from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, stated, words_answered
+from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, stated, ticks, words_answered
 
 __all__ = ["WalkedRound", "missing", "quantities_of", "question", "walked_round", "whose", "words_of"]
 
+NEVER = 5.0  # times what a value is off nine times in ten: farther out than any draw
 SAID: dict[Basis, str] = {
     "book": "the machine’s own book",
     "measured": "measured",
@@ -34,7 +39,10 @@ def quantities_of(yard: Yard, trouble: Trouble) -> Mapping[str, Quantity]:
     for name, asked in questions().items():
         if not asked.number:
             continue
-        made = _of_answer(yard, asked, answers[name]) if name in answers else _of_file(yard, trouble, asked)
+        if name in answers:
+            made: Quantity | None = _of_answer(yard, asked, answers[name], kind)
+        else:
+            made = _of_file(yard, trouble, asked, kind)
         taken = None if made else asked.taken(kind)
         if taken:
             made = Quantity(name, KINDS[asked.kind], taken.spread, "assumed", taken.source, taken.typed)
@@ -50,6 +58,11 @@ def words_of(yard: Yard, trouble: Trouble) -> Mapping[str, str]:
         if not asked.number and (said := stated(yard, trouble, asked)):
             found[name] = str(asked.read(said[0].value, yard.title.decimal))
     return {**found, **words_answered(yard, trouble)}
+
+
+def judged_words(words: Mapping[str, str], line: str) -> Mapping[str, str]:
+    """The answers that a line of verdicts is judged by; nothing that is only taken for one stands among them."""
+    return {name: said for name, said in words.items() if name in verdicts.questions() and verdicts.questions()[name].line == line}  # fmt: skip
 
 
 def missing(yard: Yard, trouble: Trouble, group: str) -> tuple[Question, ...]:
@@ -103,15 +116,15 @@ class WalkedRound:
 def walked_round(yard: Yard, trouble: Trouble) -> WalkedRound | None:
     """The walk-round of a trouble; None where nobody has begun one."""
     own = yard.answered(trouble=trouble.number)
-    ticked = [one for name, one in own.items() if question(name).box or name == WALK_ROUND]
+    ticked = [one for name, one in own.items() if ticks(one) and (question(name).box or name == WALK_ROUND)]
     if not ticked:
         return None
     last = own.get(WALK_ROUND) or max(ticked, key=lambda one: (one.on, one.at.isoformat() if one.at else ""))
     return WalkedRound(last.who, last.on, last.at, open_boxes(yard, trouble))
 
 
-def _of_answer(yard: Yard, asked: Question, answer: Answer) -> Quantity:
-    """An answer as a quantity; a measured one that does not say how far off it may be is as far off as its tool."""
+def _of_answer(yard: Yard, asked: Question, answer: Answer, kind: str | None) -> Quantity:
+    """An answer as a quantity."""
     source = answer.source or f"{SAID[answer.basis]}, {answer.on.day} {answer.on:%b %Y}" + (
         f", {answer.who}" if answer.who else ""
     )
@@ -119,14 +132,14 @@ def _of_answer(yard: Yard, asked: Question, answer: Answer) -> Quantity:
     return Quantity(
         asked.id,
         KINDS[asked.kind],
-        _doubted(asked, spread, answer.basis),
+        _doubted(asked, spread, answer.basis, kind),
         answer.basis,
         source,
         answer.value,
     )
 
 
-def _of_file(yard: Yard, trouble: Trouble, asked: Question) -> Quantity | None:
+def _of_file(yard: Yard, trouble: Trouble, asked: Question, kind: str | None) -> Quantity | None:
     """What the file of machine or design says in a key of its own."""
     found = stated(yard, trouble, asked)
     if found is None:
@@ -134,11 +147,35 @@ def _of_file(yard: Yard, trouble: Trouble, asked: Question) -> Quantity | None:
     said: Stated = found[0]
     spread = read_spread(said.value, asked.kind, yard.title.decimal)
     source = said.source or f"{SAID[said.basis]}; {found[1].name}"
-    return Quantity(asked.id, KINDS[asked.kind], _doubted(asked, spread, said.basis), said.basis, source, said.value)
+    return Quantity(
+        asked.id, KINDS[asked.kind], _doubted(asked, spread, said.basis, kind), said.basis, source, said.value
+    )
 
 
-def _doubted(asked: Question, spread: Spread, basis: Basis) -> Spread:
-    if not isinstance(spread, Exact) or basis != "measured":
+def _doubted(asked: Question, spread: Spread, basis: Basis, kind_of_machine: str | None) -> Spread:
+    """A value that was typed without saying how far off it may be.
+
+    A measured one is as far off as its tool. A guess is never exact: it is as doubtful as the trade's own guess of such
+    a machine, or a tenth. What stands on a plate or in a book is taken as it stands, and so is a count.
+    """
+    if not isinstance(spread, Exact) or not asked.give or basis in ("book", "computed"):
         return spread
-    off = asked.doubt(spread.value)
-    return Normal(spread.value, off / NINE_IN_TEN) if off > 0 else spread
+    value, off = spread.value, asked.doubt(spread.value)
+    if basis == "assumed":
+        row = machine_kinds().get(kind_of_machine or "")
+        by_kind = getattr(row, asked.kind_of_machine) if row and asked.kind_of_machine else None
+        if by_kind and by_kind[0] < by_kind[2]:
+            low, middle, high = by_kind
+            return Tenths(value * low / middle, value, value * high / middle)
+        off = max(off, ABOUT * abs(value))
+    return _either_way(asked, value, off)
+
+
+def _either_way(asked: Question, value: float, off: float) -> Spread:
+    """A value and how far off it may be, nine times in ten; never past the least that there can be, as under no wind."""
+    least = -math.inf if asked.between is None else parse(asked.between[0], asked.kind).si
+    if off <= 0 or value <= least:
+        return Exact(value)
+    if least >= 0 and value - NEVER * off < least:
+        return Uniform(max(least, value - off), value + off)
+    return Normal(value, off / NINE_IN_TEN)

@@ -54,9 +54,15 @@ def is_asked(asked: Question, words: Mapping[str, str]) -> bool:
     return all(words.get(other, question(other).words()[0]) in answers for other, answers in asked.given.items())
 
 
+def ticks(answer: Answer) -> bool:
+    """Whether an answer ticks a box: what somebody saw, or read off a plate, for this trouble. A guess ticks none."""
+    return answer.trouble is not None and answer.basis in ("measured", "book")
+
+
 def open_boxes(yard: Yard, trouble: Trouble) -> tuple[Question, ...]:
-    """The boxes of the walk-round that have no answer yet: only one that was given for this trouble ticks a box."""
+    """The boxes of the walk-round that nobody has ticked yet."""
     own, words = yard.answered(trouble=trouble.number), words_answered(yard, trouble)
+    ticked = {name for name, answer in own.items() if ticks(answer)}
     return tuple(
-        asked for asked in in_group(WALK_ROUND) if asked.box and asked.id not in own and is_asked(asked, words)
+        asked for asked in in_group(WALK_ROUND) if asked.box and asked.id not in ticked and is_asked(asked, words)
     )
