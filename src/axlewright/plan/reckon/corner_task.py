@@ -188,7 +188,7 @@ def _guesses(row: MachineKind) -> dict[str, Quantity | None]:
         "drive_inboard": tenths("drive_inboard", (0.15, 0.25, 0.35), ours),
         "jack_inboard": tenths("jack_inboard", (0.30, 0.40, 0.50), "usual 0.3 to 0.5 m, common practice, no source"),
         "jack_ahead": tenths("jack_ahead", (-0.05, 0.0, 0.05), ours),
-        "crib_inboard": tenths("crib_inboard", (0.30, 0.40, 0.50), "usual 0.3 to 0.5 m, common practice, no source"),
+        "crib_inboard": tenths("crib_inboard", (0.45, 0.60, 0.75), "beside the jack, so farther in: assumed; tape it"),
         "crib_ahead": tenths("crib_ahead", (-0.05, 0.0, 0.05), ours),
         "lift_height": tenths("lift_height", (0.45, 0.55, 0.65), ours),
         "rise": exactly("rise", 3 * bite.value, bite.source),

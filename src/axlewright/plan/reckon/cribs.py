@@ -110,7 +110,7 @@ class Cribbed:
     margins: tuple[TwoEnds, ...]
 
 
-def _bears(one: Owned, stands: str) -> Timbers:
+def bears(one: Owned, stands: str) -> Timbers:
     """A size of timber with what both codes allow across its grain, outdoors and wet."""
     wood, stamp = species()[one.wood], strength_classes()[one.stamp]
     us = float(bearing_allowed_us(wood.across, wood.wet))
@@ -135,7 +135,7 @@ def cribs(holding: Holding, gear: CribGear) -> Cribbed:
     """
     likely, heaviest = crib_load(holding)
     lightest = min(holding.lightest(stage.name) for stage in STAGES if stage.holds == "crib")
-    timbers = tuple(_bears(one, gear.stands) for one in gear.timber)
+    timbers = tuple(bears(one, gear.stands) for one in gear.timber)
     task = CribTask(
         load=heaviest,
         height=gear.height,

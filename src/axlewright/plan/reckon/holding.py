@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from axlewright.engines.gravity import weight_of
 from axlewright.engines.holding.corner import beside_middle, corner_held, put_on, taken_off
 from axlewright.engines.holding.supports import slope_share, steepest_slope
 from axlewright.engines.holding.upsets import rear_wheel_load, roll_demand, three_chocked_wheels
 from axlewright.engines.holding.weighing import body_on_pivot
-from axlewright.kinds import KINDS
+from axlewright.kinds import KINDS, Force
 from axlewright.plan.margins import Margin
 from axlewright.plan.reckon.corner_task import Case, CornerTask, held
 from axlewright.plan.workings import Workings
@@ -239,13 +241,15 @@ def _wind(w: Workings, at: str) -> Margin:
 
 def _chocks(w: Workings, at: str, stage: str) -> Margin:
     """Chocks at the other front wheel and both rear wheels against rolling; brake and gear count nothing."""
-    rear = w.work_out(
-        f"{at}/{stage}/rear-wheel", rear_wheel_load, rear_pivot=f"{at}/{stage}.rear_pivot", axle_weight=f"{at}/rear-axle-weight"
+    w.work_out(
+        f"{at}/{stage}/rear", rear_wheel_load, rear_pivot=f"{at}/{stage}.rear_pivot", axle_weight=f"{at}/rear-axle-weight"
     )  # fmt: skip
+    rear = w.work_out(f"{at}/{stage}/rear-wheel", pressing, load=f"{at}/{stage}/rear")
+    front = w.work_out(f"{at}/{stage}/front-wheel", pressing, load=f"{at}/{stage}.other_wheel")
     holds = w.work_out(
         f"{at}/{stage}/chocks",
         three_chocked_wheels,
-        other_wheel=f"{at}/{stage}.other_wheel",
+        other_wheel=front.name,
         rear_wheel=rear.name,
         front_radius=f"{at}/axle-height",
         rear_radius=f"{at}/rear-radius",
@@ -256,6 +260,21 @@ def _chocks(w: Workings, at: str, stage: str) -> Margin:
         f"{at}/{stage}/roll", roll_demand, weight=f"{at}/mass-weight", slope=f"{at}/slope-nose", pull=f"{at}/pull"
     )
     return Margin("chocks", stage, holds, wants)
+
+
+def pressing(load: Force) -> Force:
+    """What a wheel presses on the ground.
+
+    Args:
+        load: of a rigid machine on three points; less than nothing where it would have to pull [N]
+
+    Returns:
+        load; nothing of a wheel in the air [N]
+
+    Source: a contact cannot pull.
+    Valid: any load; that the machine does not stand then is said by its tip slope.
+    """
+    return np.maximum(load, 0.0)
 
 
 def _ground_slope(w: Workings, at: str) -> Margin:

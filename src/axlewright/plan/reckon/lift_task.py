@@ -168,6 +168,7 @@ class LiftTask:
         fork_height: forks above the ground while it is carried [m]
         hoist: for the hook
         legs: one to four
+        scale: unit and step of the scale on the hook
     """
 
     drive: DriveLifted
@@ -178,6 +179,7 @@ class LiftTask:
     fork_height: float = 0.25
     hoist: Hoist | None = None
     legs: tuple[Leg, ...] = ()
+    scale: tuple[Literal["kg", "lb"], float] = ("kg", 1.0)
 
     def quantities(self, at: str) -> dict[str, Quantity]:
         """Every input under its own name: `at/drive-mass`."""

@@ -10,7 +10,7 @@ import numpy as np
 
 from axlewright.plan.judge import HeldVerdict, Words
 from axlewright.plan.sheet.frame import Drawn, Frame
-from axlewright.plan.sheet.trace import Trace, entry_of
+from axlewright.plan.sheet.trace import Trace, entry_of, parts_of
 from axlewright.plan.workings import Refused, Workings
 from axlewright.sheets import (
     BasisEntry,
@@ -61,7 +61,8 @@ class Told:
             got = w[name]
             if not isinstance(got.draws, np.ndarray):
                 return own
-            parts = tuple(self.keep_held(case, w, part) for part in got.made_of)
+            named = (one for part in got.made_of for one in parts_of(w, part))
+            parts = tuple(self.keep_held(case, w, part) for part in named)
             entry = entry_of(got)
             known = tuple(part for part in parts if part in self.entries)
             self.entries[own] = entry.model_copy(update={"name": own, "made_of": known})

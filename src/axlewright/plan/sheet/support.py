@@ -9,7 +9,8 @@ from axlewright.plan.reckon.support import Supported, SupportInputs, support, th
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.held import Told, refusal, stopped, verdict_line
 from axlewright.plan.sheet.support_figures import crib, on_three_points
-from axlewright.plan.sheet.support_words import CALLS, Say, gauge, hints, said_number, stages, what_holds
+from axlewright.plan.sheet.support_gauge import gauge
+from axlewright.plan.sheet.support_words import CALLS, Say, hints, said_number, stages, what_holds
 from axlewright.plan.sheet.trace import Trace
 from axlewright.plan.sheet.walk_round import Walked, answered, before_the_lift, graded, walk_round
 from axlewright.plan.workings import Refused
@@ -47,7 +48,7 @@ def support_sheet(inputs: SupportInputs, frame: Frame, walked: Walked | None = N
         return _refused(no, early, frame, walked)
     verdict = judge_line("HOLDING", answers, made.margins)
     if verdict.word == "no":
-        return _stop(verdict, frame, walked, made)
+        return _stop(verdict, frame, walked)
     return _drawn(made, verdict, frame, walked)
 
 
@@ -55,11 +56,9 @@ def _head(frame: Frame) -> Text:
     return text(Run(voice="strong", words=("Support",)), *((f" · {frame.corner}",) if frame.corner else ()))
 
 
-def _stop(verdict: HeldVerdict, frame: Frame, walked: Walked | None, made: Supported | None = None) -> Drawn:
+def _stop(verdict: HeldVerdict, frame: Frame, walked: Walked | None) -> Drawn:
     line = verdict_line("HOLD", verdict)
-    return stopped(
-        "support", "Support", line, verdict, frame, graded(walked, frame.revision), hints(made) if made else {}
-    )
+    return stopped("support", "Support", line, verdict, frame, graded(walked, frame.revision), hints())
 
 
 def _drawn(made: Supported, verdict: HeldVerdict, frame: Frame, walked: Walked | None) -> Drawn:

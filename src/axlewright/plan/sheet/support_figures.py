@@ -41,7 +41,12 @@ def on_three_points(say: Say) -> Section:
 
 
 def _mm(say: Say, name: str, metres: float, toward: str = "nearest") -> Text:
-    return text(say.length(f"held/{say.at}/drawn/{name}", metres, toward=toward))
+    return text(say.length(f"held/{say.at}/drawn/{name}", metres, toward=toward, digits=_digits(metres)))
+
+
+def _digits(metres: float) -> int:
+    """Digits that leave whole millimetres, or whole centimetres from a metre up."""
+    return 2 if metres < 0.1 else 3
 
 
 def stance_of(say: Say) -> figure.Stance:
@@ -117,7 +122,7 @@ def crib(say: Say) -> Section:
     basis = made.inputs.timber_basis
 
     def mm(name: str, metres: float, source: str = "from the timber’s own measures") -> Shown:
-        return say.told.own(f"{say.at}/crib/{name}", "length", metres, source, basis=basis if name in {"length", "width"} else "computed", digits=3)  # fmt: skip
+        return say.told.own(f"{say.at}/crib/{name}", "length", metres, source, basis=basis if name in {"length", "width", "depth"} else "computed", digits=_digits(metres))  # fmt: skip
 
     load = say.force(f"held/{say.at}/crib/load", made.cribbed.load, "up")
     told: dict[str, Text] = {

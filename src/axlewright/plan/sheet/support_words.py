@@ -12,8 +12,8 @@ from axlewright.plan.reckon.holding import STAGES, HeldMargin, Stage
 from axlewright.plan.reckon.support import Supported
 from axlewright.plan.reckon.unknowns import Unknown, front_axle
 from axlewright.plan.sheet.held import GRAVITY, SAID, Told, times
-from axlewright.sheets import Bands, Note, Numbered, Run, Section, Shown, Table, Text, text
-from axlewright.sheets.blocks import Band, Column, Item, Row
+from axlewright.sheets import Note, Numbered, Run, Section, Shown, Table, Text, text
+from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.trade.supports import frictions
 from axlewright.trade.verdicts import HeldRule, held_rules
 
@@ -30,6 +30,7 @@ ROWS = {
     "chocks": "Chocks on three wheels",
     "tip-slope": "Tips",
 }
+PLURAL = ("crossing", "chocks")
 FAILS = {
     "crossing": "the crib is too weak",
     "seat": "the plate bears on too little wood",
@@ -41,15 +42,15 @@ FAILS = {
 FIND: dict[str, str] = {  # how an input is found out, by its name
     "mass": "Weigh the front axle, header off",
     "front-share": "Weigh the front axle, header off",
-    "side-offset": "Weigh each front wheel; centre of gravity off the middle",
+    "side-offset": "Weigh each front wheel: centre of gravity",
     "centre-height": "Height of the centre of gravity",
     "track": "Tape the track",
     "wheelbase": "Tape front axle to rear pivot",
     "pivot-height": "Tape the rear pivot’s height",
     "jack-inboard": "Tape wheel to jack",
     "crib-inboard": "Tape wheel to crib",
-    "jack-ahead": "Tape the jack ahead of the axle",
-    "crib-ahead": "Tape the crib ahead of the axle",
+    "jack-ahead": "Tape axle to jack",
+    "crib-ahead": "Tape axle to crib",
     "lift-height": "Tape the lift point’s height",
     "slope-nose": "Phone level along the machine",
     "slope-towards": "Phone level across the machine",
@@ -59,6 +60,13 @@ FIND: dict[str, str] = {  # how an input is found out, by its name
     "drive-inboard": "Tape wheel to drive",
     "axle-height": "Tape the front wheel’s axle height",
     "rear-radius": "Tape the rear wheels’ axle height",
+}
+WAYS = {  # what more of it means, and what less, where it may lie either way
+    "side-offset": ("towards this corner", "away from this corner"),
+    "slope-nose": ("down to the front", "down to the rear"),
+    "slope-towards": ("down to this corner", "down to the other"),
+    "jack-ahead": ("ahead", "behind"),
+    "crib-ahead": ("ahead", "behind"),
 }
 CALLS = {  # inputs as they are named where one cannot be
     **{name: said[0].lower() + said[1:] for name, said in FIND.items()},
@@ -143,7 +151,7 @@ def _rows(say: Say) -> list[tuple[float, str, Item]]:
         careful, likely = margin.at(0.05), margin.at(0.5)
         lead, words = _said(say, what, name, margin)
         if what == "tip-slope":
-            key, middle = _degrees(careful), f"likely {_degrees(likely)}. "
+            key, middle = f"at {_degrees(careful)}", f"likely {_degrees(likely)}. "
         else:
             key, middle = times(careful), f"likely {times(likely)}. "
         item = Item(number=key, lead=lead, words=(*words, " ", Run(voice="soft", words=(middle, *_breaks(say, what)))))
@@ -167,9 +175,11 @@ def _said(say: Say, what: str, name: str, margin: object) -> tuple[str, Text]:
         rating = say.told.input(f"{at}/jack-rating")
         plate = say.told.own(f"{at}/jack-plate", "mass", rating.si / GRAVITY, OVER_G, made_of=(rating.name,), digits=3)
         asked = say.mass(margin.stage)  # type: ignore[attr-defined]
-        return f"{name},", text(plate, " on its plate, asked ", asked)
+        return f"{name},", text(plate, " on its plate, asked ", asked, ".")
     if what == "tip-slope":
-        return name, text("at this slope, the ground’s taken off; wanted ", _degrees(_wanted(what)))
+        return name, text(
+            "at this slope, the ground’s taken off; wanted ", f"{math.ceil(math.degrees(math.atan(_wanted(what))))}°."
+        )
     if isinstance(margin, HeldMargin):
         holds, asked_for = margin.holds(), margin.asked()
     elif what == "side-hold":
@@ -181,7 +191,7 @@ def _said(say: Say, what: str, name: str, margin: object) -> tuple[str, Text]:
     wanted = _wanted(what)
     more = f", wanted {wanted:g} times" if wanted > 1 else ""
     return name, text(
-        "holds ", say.force(f"held/{at}/{what}/holds", holds, "down"),
+        "hold " if what in PLURAL else "holds ", say.force(f"held/{at}/{what}/holds", holds, "down"),
         ", asked ", say.force(f"held/{at}/{what}/asked", asked_for, "up", unit=False), f"{more}.",
     )  # fmt: skip
 
@@ -210,62 +220,71 @@ def broken_by(say: Say, what: str, unknown: Unknown | None) -> Text:
     if unknown is None or unknown.at is None:
         return text("None of the guesses alone breaks it.")
     find = FIND.get(unknown.name, unknown.name.replace("-", " "))
-    value = _limit(say, what, unknown)
+    value, way = _limit(say, what, unknown), _way(unknown)
+    more = unknown.worse > 0 if unknown.at > 0 or not way else unknown.worse < 0  # of its size, whichever way it lies
     if unknown.settles:
-        side = "at most" if unknown.worse > 0 else "at least"
-        return text(f"{find}: it passes with {side} ", value, ".")
-    side = "over" if unknown.worse > 0 else "under"
-    return text(f"{find}: {side} ", value, f" {FAILS[what]}.")
+        return text(f"{find}: it passes with {'at most' if more else 'at least'} ", value, f"{way}.")
+    return text(f"{find}: {'over' if more else 'under'} ", value, f"{way} {FAILS[what]}.")
+
+
+def _way(unknown: Unknown) -> str:
+    """Which way a place or a slope lies that may lie either way."""
+    ways = WAYS.get(unknown.name)
+    if ways is None or unknown.at is None:
+        return ""
+    return f" {ways[0] if unknown.at > 0 else ways[1]}"
 
 
 def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
     """The value at which a margin meets its limit, rounded to the safe side."""
     assert unknown.at is not None
     axle = front_axle(say.made.holding, unknown)
-    toward = "down" if unknown.worse > 0 else "up"
+    signed = unknown.name in WAYS
+    more = unknown.worse > 0 if unknown.at > 0 or not signed else unknown.worse < 0
+    toward = "down" if more else "up"
     name = f"held/{say.at}/{what}/breaks-at"
     source = "where the margin meets its limit, all else at its careful end"
     if axle is not None:
         return say.told.own(name, "mass", axle, source, digits=3, toward=toward)
     kind = say.made.holding.likely.quantities[f"{say.at}/{unknown.name}"].kind.name
+    value = abs(unknown.at) if signed else unknown.at
     on_tool = "%" if kind == "angle" else None
-    value = unknown.at if unknown.name != "side-offset" else abs(unknown.at)
-    if unknown.name == "side-offset" and unknown.worse < 0:
-        toward = "down"
     return say.told.own(name, kind, value, source, digits=2, toward=toward, on_tool=on_tool)
 
 
 # stage by stage
 def stages(say: Say) -> Section:
     """What each support carries at each stage, and how far it is from tipping."""
-    made = say.made
     rows = [_header_on(say)] if _hangs_on(say) else []
     rows += [_stage(say, stage) for stage in STAGES[1:]]
     return Section(
         heading="Stage by stage",
-        aside="on each support, heaviest",
+        aside="on other wheel, this corner, rear wheels",
         place="right",
         blocks=(
             Table(
                 columns=(
-                    Column(heading="", share=3.2),
-                    Column(heading="other wheel", to="right", share=1.5),
-                    Column(heading="this corner", to="right", share=1.5),
-                    Column(heading="rear wheels", to="right", share=1.5),
-                    Column(heading="tips at", to="right", share=0.9),
-                    Column(heading="", share=1.2),
+                    Column(heading="", share=3.1),
+                    Column(heading="other", to="right", share=1.35),
+                    Column(heading="corner", to="right", share=1.35),
+                    Column(heading="rear", to="right", share=1.35),
+                    Column(heading="tips", to="right", share=0.9),
+                    Column(heading="", share=1.75),
                 ),
                 rows=tuple(rows),
             ),
-            Note(words=_stage_note(made), size="small", voice="soft"),
+            Note(words=_stage_note(), size="small", voice="soft"),
         ),
     )
 
 
-def _stage_note(made: Supported) -> Text:
-    del made
+def _stage_note() -> Text:
     go_if: Text = text(Run(voice="strong", words=("Go if",)), ": no bar here until it is on wood. ")
-    return text("Refit: the same rows upwards. ", *go_if, "Tips at: the least slope that would take it over.")
+    return text(
+        "Loads at their heaviest. Refit: the same rows upwards. ",
+        *go_if,
+        "Tips: at the least slope that would take it over.",
+    )
 
 
 def _hangs_on(say: Say) -> bool:
@@ -318,7 +337,7 @@ def _stage_name(say: Say, stage: Stage) -> Text:
     if stage.name == "raised":
         rise = say.told.input(f"{at}/rise", digits=3)
         bites = say.made.bites
-        return text("Up ", rise, f" in {said_number(bites)} bite{'s' if bites > 1 else ''}")
+        return text("Up ", rise, f", {bites} bite{'s' if bites > 1 else ''}")
     if stage.name in ("wheel-off", "drive-off"):
         part = stage.name.removesuffix("-off")
         mass = likely[f"{at}/{part}"].middle()
@@ -338,56 +357,6 @@ def stage_word(made: Supported, stage: Stage) -> str:
     return printed(words)
 
 
-# the gauge
-def gauge(say: Say) -> Section:
-    """What the jack's gauge may show while raising, in whole marks."""
-    made = say.made
-    if made.marks is None or made.inputs.gauge is None:
-        words = text(Run(voice="must", words=("No band.",)), f" {made.no_band}")
-        return Section(heading="Gauge while raising", blocks=(Note(words=words),))
-    tool = made.inputs.gauge
-    from_, to, above = (_mark(say, name, marks) for name, marks in zip(("from", "to", "above"), made.marks, strict=True))  # fmt: skip
-    bands = (
-        Band(reads=text(from_, " to ", to), means=text(Run(voice="strong", words=("go on",)))),
-        Band(
-            reads=text("to ", above),
-            means=text(Run(voice="strong", words=("lower and ask",)), ": header, tank, ballast?"),
-        ),
-        Band(reads=text("over ", above), means=text("lower now"), voice="must"),
-    )
-    likely = _likely(say)
-    how = " Mean of up and down." if tool.both_ways else ""
-    note = text("Likely ", likely, f".{how} Under the first figure ask too: is it all on the jack? A plan changes only while the load rests on wood.")  # fmt: skip
-    return Section(
-        heading="Gauge while raising", aside=f"{tool.unit}, whole marks", blocks=(Bands(bands=bands, note=note),)
-    )
-
-
-def _step(say: Say) -> float:
-    tool = say.made.inputs.gauge
-    assert tool is not None
-    return tool.mark * (1e5 if tool.unit == "bar" else 6894.757293168)
-
-
-def _mark(say: Say, name: str, marks: int) -> Shown:
-    tool = say.made.inputs.gauge
-    assert tool is not None
-    source = "gauge bands: load over the piston’s area, cut to whole marks"
-    return say.told.own(f"held/{say.at}/gauge/{name}", "pressure", marks * _step(say), source, on_tool=tool.unit, digits=4, with_unit=False)  # fmt: skip
-
-
-def _likely(say: Say) -> Shown:
-    """What the gauge will likely show when the tyre is just clear."""
-    tool = say.made.inputs.gauge
-    assert tool is not None
-    area = math.pi / 4 * tool.bore.spread.middle() ** 2
-    load = say.made.holding.load("jack-takes-it")[0]
-    name = f"{say.at}/jack-takes-it.corner"
-    say.told.likely.keep(name)
-    return say.told.own(f"{say.at}/gauge/likely", "pressure", load / area, "load over the piston’s area", made_of=(name,), on_tool=tool.unit, digits=2, with_unit=False)  # fmt: skip
-
-
-def hints(made: Supported) -> Mapping[str, Text]:
+def hints() -> Mapping[str, Text]:
     """Words beside what would lift a stop."""
-    del made
     return {"ground-slope": text(". Read in degrees? 3 % is 1.7°, and 3° is 5.2 %: type the one you mean")}

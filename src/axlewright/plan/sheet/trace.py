@@ -66,11 +66,20 @@ class Trace:
         if found is None:
             got = self.w[name]
             quantity = self.w.quantities.get(name)
-            found = self.entries[name] = entry_of(got, quantity.typed if quantity else "")
-            for part in got.made_of:
+            parts = tuple(one for part in got.made_of for one in parts_of(self.w, part))
+            entry = entry_of(got, quantity.typed if quantity else "")
+            found = self.entries[name] = entry.model_copy(update={"made_of": parts})
+            for part in parts:
                 if _is_number(self.w[part]):
                     self.keep(part)
         return found
+
+
+def parts_of(w: Workings, name: str) -> tuple[str, ...]:
+    """A number by its name; the parts of one that was put together of named parts."""
+    if name in w:
+        return (name,)
+    return tuple(sorted(one for one in {*w.quantities, *w.got} if one.startswith(f"{name}.")))
 
 
 def _is_number(got: Got) -> bool:

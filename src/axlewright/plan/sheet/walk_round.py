@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from axlewright.sheets import Day, Grade, HoldPoint, Lines, Run, Section, Text, text
 from axlewright.sheets.blocks import Line
@@ -49,12 +50,12 @@ def answered(line: str, answers: Mapping[str, str], walked: Walked | None) -> di
     return {**GUARDED[line], **mine}
 
 
-def walk_round(lines: tuple[tuple[str, str], ...]) -> Section:
+def walk_round(lines: tuple[tuple[str, str], ...], place: Literal["left", "right"] = "right") -> Section:
     """The list that turns a table sheet into a shop sheet: what is looked at, and the line it is written on."""
     return Section(
         heading="Walk-round",
         aside="turns this into a shop sheet",
-        place="right",
+        place=place,
         blocks=(Lines(lines=tuple(Line(label=label, unit=unit) for label, unit in lines), stacked=True, ticked=True),),
     )
 

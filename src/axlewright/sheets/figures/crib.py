@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -14,6 +15,7 @@ from axlewright.sheets.text import Text, text
 Measure: TypeAlias = Callable[[float], float]
 SCALES = (10.0, 12.5, 15.0, 20.0, 25.0, 30.0)
 _MIDDLE = 37.0
+_THIN = 2.4  # mm on paper, a packer drawn as one black line
 _NUMBERS = ("no", "one", "two", "three", "four")
 _ROOM_UP = 34.0  # mm, a stack lower than this leaves no room for words along its height: they stand above
 _BEAM = (13.0, 58.0)  # mm, height and length of the piece of axle beam that is drawn
@@ -132,7 +134,14 @@ def _on_top(crib: Crib, mm: Measure, seat: float, top: float) -> tuple[Shape, ..
     left, long = _MIDDLE - mm(crib.plate[0]) / 2, mm(crib.plate[0])
     shapes: list[Shape] = []
     if crib.packer:
-        shapes.append(box("solid", left, top - mm(crib.packer), long, mm(crib.packer)))
+        thin = mm(crib.packer) <= _THIN
+        shapes.append(box("solid" if thin else "paper", left, top - mm(crib.packer), long, mm(crib.packer)))
+        pieces = 0 if thin else math.ceil(mm(crib.packer) / _THIN)
+        shapes += [
+            line("thin", (left, y), (left + long, y))
+            for n in range(1, pieces)
+            for y in [top - n * mm(crib.packer) / pieces]
+        ]
     if crib.plate[1]:
         shapes += filled(rectangle(left, seat, long, mm(crib.plate[1])), "cut")
     return tuple(shapes)
