@@ -8,6 +8,7 @@ from datetime import date
 from axlewright.plan.bolts_of import bolt_task, bolts_known
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
+from axlewright.plan.raised import is_raised, raised_sheets
 from axlewright.plan.reckon.joints import joint
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
 from axlewright.plan.sheet.bolts import bolts_sheet
@@ -15,6 +16,7 @@ from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Frame
 from axlewright.plan.sheet.make_safe import make_safe
+from axlewright.plan.sheet.raised_corner import blank_raised_corner
 from axlewright.plan.sheet.revisions import frame_of
 from axlewright.plan.sheet.sellers_yard import blank_buyers_list
 from axlewright.plan.sheet.trouble import look_of, trouble_sheet
@@ -33,7 +35,8 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
         if bolts
         else ()
     )
-    return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today), *made)
+    raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
+    return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today), *raised, *made)
 
 
 COUNT = 2048  # draws
@@ -44,7 +47,8 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
     if look_of(yard, trouble, today).make_safe:
         return (("make-safe", "Make safe"),)
     bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
-    return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *bolts)
+    raised = (("support", "Support"), ("wheel-and-lift", "Wheel and lift")) if is_raised(yard, trouble) else ()
+    return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *raised, *bolts)
 
 
 def seed_of(trouble: Trouble) -> int:
@@ -54,6 +58,7 @@ def seed_of(trouble: Trouble) -> int:
 
 BLANKS = {
     "first-look": blank_first_look,
+    "raised-corner": blank_raised_corner,
     "grease-and-torque": blank_grease_and_torque,
     "re-tighten-log": blank_retighten_log,
     "buyers-list": blank_buyers_list,

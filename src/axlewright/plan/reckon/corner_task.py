@@ -5,12 +5,13 @@ Distances across and slopes count **towards the corner that is worked on**, so t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from typing import Any, Literal
 
 from axlewright.kinds import KINDS
-from axlewright.plan.workings import Workings, held_at
+from axlewright.plan.workings import Refused, Workings, held_at
 from axlewright.quantities import Exact, Quantity, Spread, Tenths
 from axlewright.trade.machines import MachineKind, machine_kinds, parts
 from axlewright.trade.supports import frictions, held_figures, held_forces, held_lengths
@@ -134,6 +135,7 @@ def corner_task(kind: str, given: Mapping[str, Quantity]) -> CornerTask:
 
     Raises:
         ValueError: no such kind, a kind that three supports are not true of, or an input that is none
+        Refused: a value that cannot be; says which
     """
     row = machine_kinds().get(kind)
     if row is None:
@@ -147,7 +149,30 @@ def corner_task(kind: str, given: Mapping[str, Quantity]) -> CornerTask:
         wanted = KIND_OF.get(name, "length")
         if one.kind.name != wanted:
             raise ValueError(f"{name} is a {wanted}, not a {one.kind.name}")
+        _can_be(name, one)
     return CornerTask(**{**_guesses(row), **given})  # type: ignore[arg-type]
+
+
+EITHER_WAY = ("side_offset", "header_x", "grain_x", "drive_inboard", "jack_ahead", "crib_ahead", "slope_nose", "slope_towards")  # fmt: skip
+MAY_BE_NOTHING = ("header", "grain", "wheel", "drive", "rear_axle", "pivot_height", "pull", "side_share", "wind", "rise", "held_rise", "jack_inboard", "crib_inboard", "chock_friction")  # fmt: skip
+STEEPEST = 0.15  # rise over run: beyond it nobody meant the ground under a machine
+
+
+def _can_be(name: str, one: Quantity) -> None:
+    """Refuse what no machine is: less than nothing of it, a share over one, a slope that was read in another unit."""
+    low, high = one.spread.ends()
+    if name.startswith("slope"):
+        if max(abs(low), abs(high)) > math.atan(STEEPEST):
+            raise Refused(name, SLOPE, _dashed(name))
+    elif name not in EITHER_WAY and (low < 0 or (low == 0 and name not in MAY_BE_NOTHING)):
+        raise Refused(
+            name, "There is no less than nothing of it." if low < 0 else "It cannot be nothing.", _dashed(name)
+        )
+    if KIND_OF.get(name) == "share" and high > 1:
+        raise Refused(name, "A share is no more than one.", _dashed(name))
+
+
+SLOPE = "More than 15 %: read in degrees? 3 % is 1.7°, and 3° is 5.2 %."
 
 
 def _guesses(row: MachineKind) -> dict[str, Quantity | None]:

@@ -89,6 +89,7 @@ class PartHeld:
     part: Part
     where: str  # `A, B`, or empty for what carries everything
     margin: HeldMargin | None
+    limit: str  # name of its tag among the inputs
 
 
 @dataclass(frozen=True, slots=True)
@@ -303,28 +304,33 @@ def _carries_all(likely: Workings, held: Workings, at: str, task: LiftTask) -> l
     made = []
     for n, part in enumerate(task.hoist.parts if task.hoist else (), 1):
         if part.limit is None:
-            made.append(PartHeld(part, "", None))
+            made.append(PartHeld(part, "", None, f"{at}/part-{n}"))
             continue
         pair = [Margin("rig", part.name, w[f"{at}/part-{n}"], w[f"{at}/asked"]) for w in (likely, held)]
-        made.append(PartHeld(part, "", HeldMargin(*pair)))
+        made.append(PartHeld(part, "", HeldMargin(*pair), f"{at}/part-{n}"))
     return made
 
 
 def _of_legs(likely: Workings, held: Workings, at: str, task: LiftTask) -> list[PartHeld]:
     """Parts of the legs; the same part in several legs stands once, where it is asked most."""
-    made: dict[tuple[str, str, float], PartHeld] = {}
+    made: dict[tuple[object, ...], PartHeld] = {}
     for n, leg in enumerate(task.legs, 1):
         for m, part in enumerate(leg.parts, 1):
-            tag = part.limit.source if part.limit else ""
-            key = (part.name, tag, part.factor)
+            key = (part.name, part.limit.spread if part.limit else None, part.factor)
             margin = None
             if part.limit is not None:
                 margin = HeldMargin(*(_leg_part(w, at, leg.name, n, m, part) for w in (likely, held)))
+            here = PartHeld(part, leg.name, margin, f"{at}/leg-{n}-part-{m}")
             before = made.get(key)
-            where = f"{before.where}, {leg.name}" if before else leg.name
-            least = min((one for one in (before.margin if before else None, margin) if one), key=lambda one: one.at(0.05), default=None)  # fmt: skip
-            made[key] = PartHeld(part, where, least)
+            made[key] = here if before is None else replace(_weaker(before, here), where=f"{before.where}, {leg.name}")
     return list(made.values())
+
+
+def _weaker(one: PartHeld, other: PartHeld) -> PartHeld:
+    """The one with the lesser margin."""
+    if one.margin is None or other.margin is None:
+        return one if one.margin is None else other
+    return one if one.margin.at(0.05) <= other.margin.at(0.05) else other
 
 
 def _leg_part(w: Workings, at: str, leg: str, n: int, m: int, part: Part) -> Margin:

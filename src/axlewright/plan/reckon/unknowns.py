@@ -56,6 +56,7 @@ class Unknown:
         breaks: whether that is under its limit already
         at: value at which the margin meets its limit, all else at its careful end; None where none in reach does [SI]
         settles: the margin fails at its careful end now, and holds only on the good side of `at`
+        case: of the held workings that this is true of
     """
 
     name: str
@@ -65,6 +66,7 @@ class Unknown:
     breaks: bool
     at: float | None
     settles: bool
+    case: Case
 
 
 def unknowns(holding: Holding, asked: Iterable[Asked]) -> dict[str, Unknown | None]:
@@ -120,7 +122,9 @@ def _unknown(holding: Holding, asked: Asked, name: str, place: int, few: Working
     middle, end = float(few.got[name].draws[0]), float(few.got[name].draws[place])
     alone = float(ratios[place])
     at, settles = _meets(holding, asked, name, middle, end)
-    return Unknown(name.removeprefix(f"{holding.at}/"), middle, worse, alone, alone < asked.limit, at, settles)
+    return Unknown(
+        name.removeprefix(f"{holding.at}/"), middle, worse, alone, alone < asked.limit, at, settles, asked.case
+    )
 
 
 def _meets(holding: Holding, asked: Asked, name: str, middle: float, end: float) -> tuple[float | None, bool]:
@@ -177,7 +181,7 @@ def tip_ratio(at: str, stage: str, edge: str) -> Ratio:
 
 def front_axle(holding: Holding, unknown: Unknown) -> float | None:
     """The same limit as the front axle's load on a weigh ticket [kg]; None where it is no matter of mass."""
-    held: Mapping[str, Got] = holding.held["corner"].got
+    held: Mapping[str, Got] = holding.held[unknown.case].got
     at = holding.at
     if unknown.at is None or unknown.name not in ("mass", "front-share"):
         return None

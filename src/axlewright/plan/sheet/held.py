@@ -154,7 +154,7 @@ def refusal(no: Refused, calls: Mapping[str, str]) -> Block:
     field_name = name.rsplit("/", 1)[-1]
     said = calls.get(field_name, field_name.replace("-", " "))
     bad = no.bad
-    why = f"{bad.why}. " if bad is not None and bad.why else ""
+    why = no.because + " " if bad is None else f"{bad.why}. " if bad.why else ""
     words = text(
         Run(voice="must", words=("Not worked out.",)),
         f" {said[0].upper()}{said[1:]} cannot be as it was given. {why[:1].upper()}{why[1:]}Look at it again and draw up anew; the other sections stand.",

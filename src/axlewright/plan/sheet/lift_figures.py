@@ -12,6 +12,8 @@ from axlewright.sheets.figures.drive_side import Drive
 
 LEVEL = 0.25  # degrees, less than a phone shows
 
+SOME_REACH = 0.7  # m, to draw it while nobody measured
+
 
 def degrees(told: Told, made: Lifting, name: str, *, size: bool = False, digits: int = 2) -> Shown:
     """An angle of the hang: its middle."""
@@ -117,24 +119,24 @@ def in_the_saddle(told: Told, made: Lifting) -> Section:
     task = made.task
     drive = task.drive
     centre = (made["centre.x"].middle(), made["centre.y"].middle(), made["centre.z"].middle())
-    assert task.reach is not None
-    assert task.loader is not None
+    known = task.reach is not None
     one = figure.Saddle(
-        reach=made["reach"].middle(),
+        reach=made["reach"].middle() if known else SOME_REACH,
         height=task.fork_height,
-        fork=task.loader.fork,
+        fork=task.loader.fork if task.loader else 1.2,
         centre=centre,
         drive=Drive(flange=drive.flange, length=drive.length),
     )
     scale = one.scale()
     words = {
         "load": text(told.own(f"held/{made.at}/drive", "mass", made.heaviest(), "the careful end", made_of=(told.keep_held("mass", made.held, f"{made.at}/drive-mass"),), digits=3, toward="up")),
-        "reach": text(told.input(f"{made.at}/reach", digits=3)),
         "height": text(_length(told, made, "fork-height", task.fork_height)),
     }  # fmt: skip
+    if known:
+        words["reach"] = text(told.input(f"{made.at}/reach", digits=3))
     return Section(
         heading="On pallet forks, in a saddle",
-        aside=f"from the side, 1:{scale:g}",
+        aside=f"from the side, 1:{scale:g}" if known else "not to scale: reach not known",
         blocks=(
             Figure(
                 drawing=figure.saddle(one, words, scale),

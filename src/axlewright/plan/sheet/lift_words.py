@@ -46,7 +46,7 @@ def what_holds(told: Told, made: Lifting) -> Section:
         Column(heading="likely", to="right", share=1.4),
     )
     wheel = (_wheel_row(told, made),) if made.task.wheel and "wheel" not in made.refused else ()
-    table = Table(columns=columns, rows=(*(_part(told, made, one) for one in rows), *wheel))
+    table = Table(columns=columns, rows=(*(_part(told, one) for one in rows), *wheel))
     return Section(
         heading="What holds, and what could break it",
         aside="heaviest we think possible",
@@ -54,12 +54,12 @@ def what_holds(told: Told, made: Lifting) -> Section:
     )
 
 
-def _part(told: Told, made: Lifting, one: PartHeld) -> Row:
+def _part(told: Told, one: PartHeld) -> Row:
     name = f"{one.where}: {one.part.name}" if one.where else one.part.name
     strong = Run(voice="strong", words=(name,))
     if one.margin is None or one.part.limit is None:
         return Row(cells=(text(strong), text(Run(voice="must", words=("not read",))), text("–"), ()))
-    tag = _tag(told, made, one)
+    tag = _tag(told, one)
     return Row(
         cells=(
             text(strong),
@@ -88,21 +88,9 @@ def _wheel_row(told: Told, made: Lifting) -> Row:
     )
 
 
-def _tag(told: Told, made: Lifting, one: PartHeld) -> Text:
-    limit = told.input(_limit_name(made, one), with_basis=True, digits=3)
+def _tag(told: Told, one: PartHeld) -> Text:
+    limit = told.input(one.limit, with_basis=True, digits=3)
     return text(limit) if not one.part.said else text(limit, f" × {one.part.factor:g}")
-
-
-def _limit_name(made: Lifting, one: PartHeld) -> str:
-    """The name of a part's limit among the inputs."""
-    hoist = made.task.hoist
-    if not one.where and hoist:
-        return f"{made.at}/part-{hoist.parts.index(one.part) + 1}"
-    first = one.where.split(", ", 1)[0]
-    for n, leg in enumerate(made.task.legs, 1):
-        if leg.name == first:
-            return f"{made.at}/leg-{n}-part-{leg.parts.index(one.part) + 1}"
-    raise LookupError(one.part.name)
 
 
 def _breaks(told: Told, made: Lifting) -> Text:

@@ -17,6 +17,7 @@ from axlewright.plan.workings import Refused
 from axlewright.sheets import Block, Caution, Deciding, Run, Section, Sheet, Text, text
 
 UNTIL = "the walk-round: slope, jack plate, timber, ground, header seen at the machine"
+MOST_REVISIONS = 3  # the last ones: the sheet is one page
 OTHER = {"front-left": "front right", "front-right": "front left"}
 
 
@@ -80,7 +81,7 @@ def _drawn(made: Supported, verdict: HeldVerdict, frame: Frame, walked: Walked |
             stages(say),
             Section(heading="What must not be missed", place="wide", blocks=_cautions(say)),
         ),
-        revisions=frame.revisions,
+        revisions=frame.revisions[-MOST_REVISIONS:],
         block=frame.block("Support"),
     )
     return Drawn((sheet,), say.told.basis())
@@ -99,7 +100,7 @@ def _refused(no: Refused, verdict: HeldVerdict, frame: Frame, walked: Walked | N
             walk_round(LIST),
             Section(heading="What must not be missed", place="wide", blocks=CAUTIONS),
         ),
-        revisions=frame.revisions,
+        revisions=frame.revisions[-MOST_REVISIONS:],
         block=frame.block("Support"),
     )
     return Drawn((sheet,), {})
@@ -138,7 +139,6 @@ def _deciding(say: Say) -> tuple[Deciding, ...]:
 LIST = (
     ("Ground slope, phone level", "%, stop over 3"),
     ("Jack plate, photo", "t"),
-    ("Stand plate, photo", "t"),
     ("Timbers counted, taped", "pieces"),
     ("Ground: slab, or boot heel", "kPa"),
     ("Header off, tank empty, seen", "seen by"),
@@ -150,9 +150,14 @@ LIST = (
 
 
 def _walk_round(made: Supported) -> Section:
-    """The list, with what this crib asks of it."""
+    """The list, with what this crib asks of it; a stand in place of timber."""
     need = f"pieces, {made.pieces} + 2" if made.pieces else "pieces"
-    return walk_round(tuple((label, need if label.startswith("Timbers") else unit) for label, unit in LIST))
+    wood = (
+        ("Stand plate, photo", "t, one or a pair")
+        if made.inputs.rests_on == "stand"
+        else ("Timbers counted, taped", need)
+    )
+    return walk_round(tuple(wood if label.startswith("Timbers") else (label, unit) for label, unit in LIST))
 
 
 def _before() -> Section:

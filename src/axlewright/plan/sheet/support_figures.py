@@ -13,11 +13,14 @@ from axlewright.sheets.figures.machine import KINDS
 
 DRAWN_AS = {"large-combine": "walker-combine", "very-large-combine": "walker-combine"}
 
+LONGEST_PLAN = 60.5  # mm on paper, front axle to pivot
+TALLEST_CRIB = 50.5  # mm on paper
+
 
 def on_three_points(say: Say) -> Section:
     """The machine from above at the stage where the crib carries most, the centre of gravity at its heaviest."""
     stance = stance_of(say)
-    scale = figure.scale_for(stance)
+    scale = _plan_scale(stance)
     foot = figure.nearest_edge(stance)
     told = {
         "track": _mm(say, "track", stance.track),
@@ -38,6 +41,12 @@ def on_three_points(say: Say) -> Section:
             ),
         ),
     )  # fmt: skip
+
+
+def _plan_scale(stance: figure.Stance) -> float:
+    """The largest of the usual scales at which the machine is neither wider than its field nor longer than the page allows."""
+    wide = figure.scale_for(stance)
+    return next((s for s in figure.SCALES if s >= wide and stance.wheelbase * 1e3 / s <= LONGEST_PLAN), 100.0)
 
 
 def _mm(say: Say, name: str, metres: float, toward: str = "nearest") -> Text:
@@ -140,7 +149,7 @@ def crib(say: Say) -> Section:
     if built.packers < 0.001:
         told["plate"] = text("plate ", mm("plate", plate.thick))
         told.pop("packer")
-    scale = crib_figure.scale_for(one)
+    scale = next((s for s in crib_figure.SCALES if s >= crib_figure.scale_for(one) and one.built * 1e3 / s <= TALLEST_CRIB), 40.0)  # fmt: skip
     lie = crib_figure.elevation_words(one, {})[0]
     sizes = text(mm("plate-across", plate.across), " × ", mm("plate-along", plate.along))
     caption = text(*lie, ". The top one crosses the beam. Plate ", *sizes, " on it. Let down once, re-pack.")

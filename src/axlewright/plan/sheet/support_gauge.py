@@ -29,7 +29,7 @@ def gauge(say: Say) -> Section:
     )
     likely = _likely(say)
     how = " Mean of up and down." if tool.both_ways else ""
-    note = text("Likely ", likely, f".{how} Under the first figure ask too: is it all on the jack? A plan changes only while the load rests on wood.")  # fmt: skip
+    note = text("Likely ", likely, f".{how} Under the first figure ask too. A plan changes only while the load rests on wood.")  # fmt: skip
     return Section(
         heading="Gauge while raising", aside=f"{tool.unit}, whole marks", blocks=(Bands(bands=bands, note=note),)
     )

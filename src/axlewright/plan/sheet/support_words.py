@@ -18,6 +18,7 @@ from axlewright.trade.supports import frictions
 from axlewright.trade.verdicts import HeldRule, held_rules
 
 MOST_ROWS = 4
+LARGE = 2000.0  # kg, from which on masses are shown in t
 OVER_G = "load over g"
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 ROWS = {
@@ -73,7 +74,8 @@ CALLS = {  # inputs as they are named where one cannot be
     "mass": "the machine’s mass", "front-share": "the front axle’s share", "track": "the track", "wheelbase": "the wheelbase",
     "wheel": "the wheel’s mass", "drive": "the drive’s mass", "rise": "the rise at the jack", "held-rise": "the rise on the crib",
     "side-offset": "the centre of gravity’s place across", "jack-inboard": "wheel to jack", "crib-inboard": "wheel to crib",
-    "chock-height": "the height of the chocks",
+    "chock-height": "the height of the chocks", "slope-nose": "the ground’s slope along", "slope-towards": "the ground’s slope across",
+    "centre-height": "the height of the centre of gravity",
 }  # fmt: skip
 STAGE_SAYS = {
     "header-off": "Header off, tank empty",
@@ -249,7 +251,7 @@ def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
     kind = say.made.holding.likely.quantities[f"{say.at}/{unknown.name}"].kind.name
     value = abs(unknown.at) if signed else unknown.at
     on_tool = "%" if kind == "angle" else None
-    return say.told.own(name, kind, value, source, digits=2, toward=toward, on_tool=on_tool)
+    return say.told.own(name, kind, value, source, digits=2 if kind == "angle" else 3, toward=toward, on_tool=on_tool)
 
 
 # stage by stage
@@ -264,24 +266,33 @@ def stages(say: Say) -> Section:
         blocks=(
             Table(
                 columns=(
-                    Column(heading="", share=3.1),
-                    Column(heading="other", to="right", share=1.35),
-                    Column(heading="corner", to="right", share=1.35),
-                    Column(heading="rear", to="right", share=1.35),
+                    Column(heading="", share=3.6),
+                    Column(heading="other", to="right", share=1.2),
+                    Column(heading="corner", to="right", share=1.2),
+                    Column(heading="rear", to="right", share=1.2),
                     Column(heading="tips", to="right", share=0.9),
                     Column(heading="", share=1.75),
                 ),
                 rows=tuple(rows),
             ),
-            Note(words=_stage_note(), size="small", voice="soft"),
+            Note(words=_stage_note(say), size="small", voice="soft"),
         ),
     )
 
 
-def _stage_note() -> Text:
-    go_if: Text = text(Run(voice="strong", words=("Go if",)), ": no bar here until it is on wood. ")
+def _one_unit(say: Say) -> bool:
+    """Whether all loads of the table are shown in one unit, so that it need not stand at each of them."""
+    holding = say.made.holding
+    shown = [holding.heaviest(stage.name, part) for stage in STAGES for part in ("other_wheel", "corner", "rear_pivot")]
+    return min(shown, default=0.0) / GRAVITY >= LARGE
+
+
+def _stage_note(say: Say) -> Text:
+    go_if: Text = text(Run(voice="strong", words=("Go if",)), ": no bar until it is on wood. ")
     return text(
-        "Loads at their heaviest. Refit: the same rows upwards. ",
+        "Heaviest, as ",
+        say.mass("jack-takes-it"),
+        " on the jack. Refit: upwards. ",
         *go_if,
         "Tips: at the least slope that would take it over.",
     )
@@ -308,15 +319,15 @@ def _stage(say: Say, stage: Stage) -> Row:
 
 def _cells(say: Say, stage: Stage) -> tuple[Text, ...]:
     """Other wheel, this corner, both rear wheels with their axle, least slope; a support that would lift is said so."""
-    holding = say.made.holding
+    holding, unit = say.made.holding, not _one_unit(say)
     cells: list[Text] = []
     for part in ("other_wheel", "corner", "rear_pivot"):
         if holding.heaviest(stage.name, part) <= 0:
             cells.append(text(Run(voice="must", words=("lifts",))))
         elif part == "rear_pivot":
-            cells.append(text(_rear(say, stage)))
+            cells.append(text(_rear(say, stage).model_copy(update={"with_unit": unit})))
         else:
-            cells.append(text(say.mass(stage.name, part)))
+            cells.append(text(say.mass(stage.name, part).model_copy(update={"with_unit": unit})))
     _, tips = holding.tips_at(stage.name)
     cells.append(text(_degrees(math.tan(tips))) if tips > 0 else text(Run(voice="must", words=("tips",))))
     return tuple(cells)

@@ -18,7 +18,7 @@ GUARDED: dict[str, dict[str, str]] = {
         "brakes-off": "after-two-saw-the-chocks", "rear-blocks-each-bite": "yes", "rear-blocks-at-height": "yes",
         "on-the-jack": "no", "gauge": "in-its-band",
     },
-    "LIFTING": {"under-it": "nobody", "taken-off-wheel": "flat-or-chained"},
+    "LIFTING": {"under-it": "nobody", "taken-off-wheel": "flat-or-chained", "on-the-forks": "yes"},
 }  # fmt: skip
 
 

@@ -32,6 +32,7 @@ from axlewright.plan.steps.bands import NoBand
 from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Note, Run, Section, Sheet, Text, text
 
 UNTIL = "the walk-round: tags and plates read, the drive weighed or a trial lift planned, the landing built"
+MOST_REVISIONS = 3  # the last ones: the sheet is one page
 TITLE = "Wheel and lift"
 
 
@@ -81,7 +82,7 @@ def wheel_and_lift_sheet(inputs: LiftInputs, frame: Frame, walked: Walked | None
             *(_hook(told, made, walked) if made.task.how == "hook" else _forks(told, made, walked)),
             Section(heading="What must not be missed", place="wide", blocks=_cautions(made)),
         ),
-        revisions=frame.revisions,
+        revisions=frame.revisions[-MOST_REVISIONS:],
         block=frame.block(TITLE),
     )
     return Drawn((sheet,), told.basis())
@@ -189,7 +190,6 @@ def _hook(told: Told, made: Lifting, walked: Walked | None) -> tuple[Section, ..
 
 
 def _forks(told: Told, made: Lifting, walked: Walked | None) -> tuple[Section, ...]:
-    saddle = (in_the_saddle(told, made),) if made.task.reach is not None and made.task.loader is not None else ()
     wheel = wheel_on_forks(told, made, "right")
     hold = HoldPoint(
         lead="Before it is carried.",
@@ -197,7 +197,7 @@ def _forks(told: Told, made: Lifting, walked: Walked | None) -> tuple[Section, .
         lines=("scale", "seen by"),
     )  # fmt: skip
     return (
-        *saddle,
+        in_the_saddle(told, made),
         Section(heading="Saddle", aside="timber", blocks=(Note(words=text(SADDLE)),)),
         drive_on_forks(told, made),
         *((wheel,) if wheel else ()),

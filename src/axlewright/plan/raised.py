@@ -1,0 +1,41 @@
+"""Support, and wheel and lift, of a trouble whose course wants the corner raised."""
+
+from __future__ import annotations
+
+from axlewright.plan.lift_of import lift_task
+from axlewright.plan.quantities_of import judged_words, walked_round, words_of
+from axlewright.plan.sheet.frame import Drawn, Frame
+from axlewright.plan.sheet.support import support_sheet
+from axlewright.plan.sheet.walk_round import Walked
+from axlewright.plan.sheet.wheel_and_lift import LiftInputs, wheel_and_lift_sheet
+from axlewright.plan.support_of import support_inputs
+from axlewright.trade.machines import machine_kinds
+from axlewright.yard import Trouble, Yard
+
+RAISES = ("reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now")
+
+
+def is_raised(yard: Yard, trouble: Trouble) -> bool:
+    """Whether the course that was taken wants this corner raised, and the machine's kind is known."""
+    known = machine_kinds().get(yard.machine(trouble.corner.machine).kind or "") is not None
+    return yard.course(trouble.number) in RAISES and known and trouble.corner.place.startswith("front")
+
+
+def raised_sheets(yard: Yard, trouble: Trouble, frame: Frame, seed: int, count: int) -> tuple[Drawn, ...]:
+    """The sheets to raise a corner by: table sheets, and shop sheets once somebody has walked round the machine."""
+    inputs = support_inputs(yard, trouble, seed, count) if is_raised(yard, trouble) else None
+    if inputs is None:
+        return ()
+    walked = walked_of(yard, trouble)
+    corner = f"{trouble.corner.machine}.{trouble.corner.place}"
+    words = judged_words(words_of(yard, trouble), "LIFTING")
+    lifted = LiftInputs(lift_task(yard, trouble), words, f"{corner}/lift", seed, count)
+    return (support_sheet(inputs, frame, walked), wheel_and_lift_sheet(lifted, frame, walked))
+
+
+def walked_of(yard: Yard, trouble: Trouble) -> Walked | None:
+    """Who walked round the machine, and when; None while a box of it is open."""
+    walked = walked_round(yard, trouble)
+    if walked is None or not walked.complete:
+        return None
+    return Walked(walked.who or "nobody named", walked.on, f"{walked.at:%H:%M}" if walked.at else "")
