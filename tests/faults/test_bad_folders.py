@@ -55,6 +55,13 @@ CASES = [
     ("machines/a.toml", 'nam = "A"\n', "machines/a.toml, line 1: There is no nam here. Did you mean name?"),
     ("machines/a.toml", 'name = "A"\n\nmass = 9\n', "machines/a.toml, line 3: mass = 9: A value with its unit stands in quotes. Write mass = \"11 t\"."),
     ("machines/a.toml", 'name = "A"\nmass = "9 bar"\n', "machines/a.toml, line 2: “9 bar” cannot be read as a mass"),
+    # answers
+    ("machines/a.toml", 'name = "A"\n\n[[answer]]\nname = "machine/track"\nvalue = "2900 m"\non = 2026-08-01\n', "machines/a.toml, line 5: “2900 m” cannot be read as an answer to “How far apart do the front wheels stand?”, from 1.4 m to 4.5 m: it is not believed as it stands. Type 2900 mm."),
+    ("machines/a.toml", 'name = "A"\n[[answer]]\nname = "machine/trak"\nvalue = "2.9 m"\non = 2026-08-01\n', "machines/a.toml, line 3: There is no question machine/trak. Did you mean machine/track?"),
+    ("machines/a.toml", 'name = "A"\n[[answer]]\nname = "machine/track"\non = 2026-08-01\n', 'machines/a.toml, line 2: value is missing. Write value = "M18".'),
+    ("machines/a.toml", 'name = "A"\n[[answer]]\nname = "hoist/plate"\nvalue = "1 t"\non = 2026-08-01\n', "machines/a.toml, line 3: hoist/plate is not asked of a machine."),
+    ("machines/a.toml", 'name = "A"\nanswer = 3\n', "machines/a.toml, line 2: answer is a list of groups of keys. Write [[answer]]."),
+    ("designs/a.toml", 'name = "A"\n[[answer]]\nname = "bolts/count"\nvalue = 14\non = 2026-08-01\n', "designs/a.toml, line 4: value = 14: This is text and stands in quotes."),
     ("machines/a.toml", 'name = "A"\nreadings = 3\n', "machines/a.toml, line 2: readings is a list of groups of keys. Write readings = [{ ... }]."),
     ("machines/a.toml", 'name = "A"\nreadings = [\n  { on = 2026-08-01, hours = 5, clock = "engine" },\n  { on = 2026-08-02, hours = 3, clock = "engine" },\n]\n', "machines/a.toml, line 4: A, engine clock 3 h on 2026-08-02; it read 5 on 2026-08-01."),
     ("machines/a.toml", 'name = "A"\nreadings = [\n  { on = 2026-08-01, hours = 5 },\n]\n', 'machines/a.toml, line 3: clock is missing. Write clock = "engine".'),

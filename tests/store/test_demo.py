@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from datetime import date
 from pathlib import Path
@@ -79,8 +80,15 @@ def test_it_can_be_copied_and_written_to(tmp_path: Path) -> None:
     assert at(tmp_path / "y").read() == demo()
 
 
+def test_courses_were_taken_where_troubles_were_settled() -> None:
+    yard = demo()
+    taken = {t.number: yard.course(t.number) for t in yard.troubles}
+    assert taken[5] == "fit a spare"
+    assert all(bool(taken[s.trouble]) for s in yard.stages if s.stage == "settled")
+
+
 def test_it_borrows_no_number() -> None:
-    """No hours and no value with a unit of the demo yard is a check value (those of 300 and more, or with a decimal)."""
+    """No hours and no value with a unit of the demo yard is a check value, where it tells anything."""
 
     def numbers(value: Any) -> set[float]:
         if isinstance(value, dict):
@@ -98,5 +106,8 @@ def test_it_borrows_no_number() -> None:
         stated = [value for _, value in thing if isinstance(value, Stated)]
         own |= {float(value.value.split()[0]) for value in stated}
     telling = {n for n in own if n >= 300 or n != int(n)}
+    for answer in demo().answers:  # a short figure such as 0.6 or 16 is nobody's
+        found = re.findall(r"(?<![\w.-])\d+(?:\.\d+)?(?![\w/.])", answer.value)
+        telling |= {float(text) for text in found if len(text.replace(".", "").lstrip("0")) >= 3}
     assert telling
     assert sorted(telling & borrowed) == []
