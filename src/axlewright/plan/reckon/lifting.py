@@ -141,7 +141,7 @@ def lift(task: LiftTask, at: str, seed: int, count: int) -> Lifting:
         except Refused as no:
             refused[section] = no
     margins += [one for one in (found["forks"],) if one]
-    if task.how == "hook":
+    if task.how == "hook" and task.legs:  # how it hangs is not known while no leg was taped
         try:
             hung_margins, parts = _on_the_hook(likely, held, at, task)
             margins += hung_margins

@@ -66,12 +66,12 @@ class Trace:
         if found is None:
             got = self.w[name]
             quantity = self.w.quantities.get(name)
-            parts = tuple(one for part in got.made_of for one in parts_of(self.w, part))
+            named = (one for part in got.made_of for one in parts_of(self.w, part))
+            parts = tuple(one for one in named if _is_number(self.w[one]))
             entry = entry_of(got, quantity.typed if quantity else "")
             found = self.entries[name] = entry.model_copy(update={"made_of": parts})
             for part in parts:
-                if _is_number(self.w[part]):
-                    self.keep(part)
+                self.keep(part)
         return found
 
 
