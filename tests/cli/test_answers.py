@@ -79,3 +79,20 @@ def test_nonsense_is_said_in_a_line_or_two_and_changes_nothing(
     assert says in ran.err
     assert len(ran.err.strip().splitlines()) <= 2
     assert {path: path.read_bytes() for path in yard.rglob("*.toml")} == before
+
+
+def test_the_list_says_what_is_known_how_and_what_is_missing(run: Run, yard: Path) -> None:
+    at = ("--yard", str(yard))
+    lines = run("draw-up", "6", "--list", *at).out.splitlines()
+    line = {words.split()[0]: words for words in lines if words.startswith("  ")}
+    assert "anti-seize" in line["bolts/grease"]
+    assert "measured" in line["bolts/grease"]
+    assert "missing" in line["machine/rear-axle-mass"]
+    assert "assumed" in line["machine/cg-height"]
+    assert "11.34 t" in line["machine/mass"]
+    assert "walk-round/stand-plate" not in line
+    rows = {row["name"]: row for row in json.loads(run("draw-up", "6", "--list", "--json", *at).out)["questions"]}
+    assert set(line) == set(rows)
+    assert rows["bolts/book-torque"]["basis"] == "book"
+    assert rows["wheel/mass"]["source"].startswith("size 620/75R30")
+    assert all(row["source"] for row in rows.values() if row["value"] and row["basis"] == "assumed")

@@ -55,6 +55,14 @@ def test_settled_and_settled_otherwise() -> None:
     assert [s.course for s in other.stages_of(6) if s.course] == ["fit a spare", "park"]
 
 
+def test_of_two_in_one_second_the_last_one_holds() -> None:
+    yard = demo()
+    for number, course in enumerate((*COURSES, *reversed(COURSES))):
+        now = desk.Now(NOW.at, "owner", lambda number=number: f"{97 * number % 89}-x")  # type: ignore[misc]
+        yard = settled(yard, course, now)
+        assert yard.course(6) == course
+
+
 def test_put_by_and_nothing_after_it() -> None:
     yard = demo()
     yard = yard.with_(desk.put_by(yard, desk.Reached(trouble=6, note="Sold."), NOW))

@@ -17,7 +17,6 @@ from axlewright.plan.reckon.corner_task import KIND_OF, CornerTask, corner_task
 from axlewright.plan.reckon.lifting import lift
 from axlewright.plan.reckon.support import support
 from axlewright.plan.support_of import NAMES, support_inputs
-from axlewright.plan.wheel_of import wheel_of
 from axlewright.quantities import BASES, Exact
 from axlewright.store import DEMO, at
 from axlewright.trade.machines import machine_kinds
@@ -156,7 +155,7 @@ def test_words_that_are_only_taken_never_judge() -> None:
 # a corner
 def test_every_input_of_a_corner_is_asked_in_its_own_kind() -> None:
     asked_otherwise = {
-        "mass", "front_share", "wheel", "grain", "jack_rating", "stand_rating", "stand_half_base", "chock_friction",
+        "mass", "front_share", "grain", "jack_rating", "stand_rating", "stand_half_base", "chock_friction",
     }  # fmt: skip
     nobody_asks = {
         "side_offset",
@@ -270,7 +269,7 @@ def test_no_kind_or_a_rear_corner_is_no_corner_to_reckon() -> None:
 def test_a_tyre_that_was_weighed_lies_within_what_its_size_says(size: str) -> None:
     """Masses as two open tables list them; the rim is half to three quarters of the tyre."""
     yard, trouble = lark(answer("wheel/tyre", size), answer("wheel/ballast", "none"))
-    low, high = wheel_of(yard, trouble).mass.spread.ends()
+    low, high = quantities_of(yard, trouble)["wheel/mass"].spread.ends()
     least, most = weighed()[size].mass
     assert low <= most * 1.5
     assert high >= least * 1.75
@@ -279,7 +278,7 @@ def test_a_tyre_that_was_weighed_lies_within_what_its_size_says(size: str) -> No
 def test_a_wheel_nobody_rapped_may_hold_water_and_a_scale_ends_the_guessing() -> None:
     def heaviest(*answers: Answer) -> float:
         yard, trouble = lark(answer("wheel/tyre", "620/75R30"), *answers)
-        return wheel_of(yard, trouble).mass.spread.ends()[1]
+        return quantities_of(yard, trouble)["wheel/mass"].spread.ends()[1]
 
     dry, unseen, water = (
         heaviest(answer("wheel/ballast", "none")),
@@ -288,11 +287,13 @@ def test_a_wheel_nobody_rapped_may_hold_water_and_a_scale_ends_the_guessing() ->
     )
     assert dry < water <= unseen
     yard, trouble = lark(answer("wheel/tyre", "620/75R30"), answer("wheel/mass", "391 kg"))
-    assert wheel_of(yard, trouble).mass.spread.middle() == pytest.approx(391.0)
-    assert wheel_of(yard, trouble).width.spread.middle() == pytest.approx(0.62)
-    assert wheel_of(yard, trouble).diameter.spread.middle() == pytest.approx(0.75 + 2 * 0.75 * 0.62 + 0.012, abs=2e-3)
+    assert quantities_of(yard, trouble)["wheel/mass"].spread.middle() == pytest.approx(391.0)
+    assert quantities_of(yard, trouble)["wheel/width"].spread.middle() == pytest.approx(0.62)
+    assert quantities_of(yard, trouble)["wheel/diameter"].spread.middle() == pytest.approx(
+        0.75 + 2 * 0.75 * 0.62 + 0.012, abs=2e-3
+    )
     yard, trouble = lark()
-    assert wheel_of(yard, trouble).mass.basis == "assumed"
+    assert quantities_of(yard, trouble)["wheel/mass"].basis == "assumed"
 
 
 def test_legs_that_were_taped_hang_it_and_others_do_not() -> None:

@@ -15,8 +15,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from yard.made import whole, yards
 
-from axlewright.store import Folder, _safe, at, lay_out
-from axlewright.yard import Change, ClockReading, Corner, Faults, Finding, Machine, Stage, Trouble, Yard
+from axlewright.store import DEMO, Folder, _safe, at, lay_out
+from axlewright.yard import Answer, Change, ClockReading, Corner, Faults, Finding, Machine, Stage, Trouble, Yard
 
 TODAY = date(2026, 8, 28)
 LARK = Machine(id="lark", name="Lark")
@@ -173,6 +173,34 @@ def test_examples_of_a_new_yard_are_no_records_and_hold_together_when_uncommente
     assert len(yard.clock_readings) == 3
     assert {f.grade for f in yard.standing} == {"at-mark", "thick"}
     assert yard.drive_at(Corner("bramble", "front-left"))
+
+
+def test_an_answer_goes_to_the_end_of_its_thing_s_file_and_all_else_stays(tmp_path: Path) -> None:
+    lay_out(tmp_path / "y", DEMO)
+    store = Folder(tmp_path / "y", TODAY)
+    homes = {
+        "machines/bramble.toml": {"machine": "bramble", "name": "machine/lift-height", "value": "518 mm"},
+        "designs/drop-box.toml": {"design": "drop-box", "name": "drive/mass", "value": "191 kg"},
+        "troubles/8.toml": {"trouble": 8, "name": "bolts/turns-by-hand", "value": "12"},
+        "yard.toml": {"name": "hoist/plate", "value": "0.9 t"},
+    }
+    before = {path: path.read_text(encoding="utf-8") for path in (tmp_path / "y").rglob("*.toml")}
+    answers = [Answer.model_validate({"id": f"a{n}", "on": TODAY, **fields}) for n, fields in enumerate(homes.values())]
+    store.write(Change(tuple(answers)), store.read().seen)
+    assert set(answers) <= set(store.read().answers)
+    for path, text in before.items():
+        after = path.read_text(encoding="utf-8")
+        name = path.relative_to(tmp_path / "y").as_posix()
+        if name in homes:
+            value = homes[name]["value"]
+            assert after.startswith(text)
+            assert (
+                after.removeprefix(text)
+                .strip()
+                .startswith(f'[[answer]]\nname = "{homes[name]["name"]}"\nvalue = "{value}"')
+            )
+        else:
+            assert after == text
 
 
 def test_laying_out_never_writes_over_anything(tmp_path: Path) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 
 from axlewright.quantities import Exact, NotRead, Spread, parse
 from axlewright.trade import verdicts
 from axlewright.trade.machines import machine_kinds
-from axlewright.trade.questions import WHOSE, Question, in_group, question, questions, whose
+from axlewright.trade.questions import WHOSE, Question, in_group, question, questions, reach, whose
 from axlewright.yard import Design, Machine
 
 ROWS = list(questions().values())
@@ -196,3 +199,31 @@ def test_reading_gives_a_spread_for_numbers_and_text_for_words() -> None:
         if not isinstance(read, str):
             found: Spread = read
             assert found.middle() == found.middle()
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "9 t",
+        "9 t ± 1 t",
+        "about 9 t",
+        "9 t ×/÷ 1.2",
+        "8 to 10 t",
+        "8 to 10 t, most often 9 t",
+        "8 t (30 %) or 9 t (70 %)",
+    ],
+)
+def test_how_far_a_spread_goes_holds_its_ends(typed: str) -> None:
+    spread = question("machine/mass").read(typed)
+    assert not isinstance(spread, str)
+    low, high = reach(spread)
+    ends = spread.ends()
+    assert low <= ends[0] + 1e-6
+    assert high >= ends[1] - 1e-6
+
+
+def test_a_yard_is_read_without_a_heavy_library() -> None:
+    """Whoever only looks at a corner need not wait for it."""
+    code = "import sys; from axlewright.store import DEMO, at; at(DEMO).read(); print('scipy' in sys.modules)"
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.strip() == "False"

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from argparse import Namespace
 
 from axlewright import desk
-from axlewright.cli import sheets, yards
+from axlewright.cli import asked, sheets, yards
 from axlewright.plan.bolts_of import bolt_task
 from axlewright.plan.drawn_up import BLANKS, blank, draw_up
 from axlewright.render import render
-from axlewright.yard import Fault, Faults, Yard
+from axlewright.yard import Fault, Faults, Trouble, Yard
 
 STOP = 1
 
@@ -29,6 +30,8 @@ def run(args: Namespace) -> int:
             )
         number = int(args.trouble)
         yard = kept(args, number) if args.values else yards.opened(args).read()
+        if args.list:
+            return listed(args, yard, yard.trouble(number))
         today = yards.day(args) or yard.today(yards.now(args).at.date())
         pack = draw_up(yard, yard.trouble(number), today)
     if args.to:
@@ -38,6 +41,17 @@ def run(args: Namespace) -> int:
     elif not args.to:
         sys.stdout.write(render(pack, sheets.show(args, yard), "text").decode())
     return STOP if pack.sheets[0].name == "make-safe" else 0
+
+
+def listed(args: Namespace, yard: Yard, trouble: Trouble) -> int:
+    """Every question that arises at a trouble, and what is known for it."""
+    if args.json:
+        print(json.dumps(asked.as_data(yard, trouble), ensure_ascii=False, indent=1))
+        return 0
+    print("\n".join(asked.listed(asked.asked_of(yard, trouble))))
+    if not args.quiet:
+        print(f'\nAnswer so: draw-up {trouble.number} bolts/count=10 wheel/mass="520 kg"')
+    return 0
 
 
 def kept(args: Namespace, number: int) -> Yard:

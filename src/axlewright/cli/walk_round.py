@@ -11,7 +11,7 @@ from axlewright.cli import yards
 from axlewright.plan.quantities_of import walked_round
 from axlewright.trade.questions import Question, questions
 from axlewright.yard import Trouble, Yard
-from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, words_answered
+from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, ticks, words_answered
 
 NAME, VALUE = 26, 22  # letters of the first two columns
 
@@ -46,6 +46,8 @@ def listed(yard: Yard, trouble: Trouble) -> Iterable[str]:
     own, known = yard.answered(trouble=trouble.number), answers_of(yard, trouble)
     for asked in boxes(yard, trouble):
         answer = own.get(asked.id)
+        if answer and not ticks(answer):
+            answer = None  # a guess
         before = known.get(asked.id)
         told = f"as {asked.example}" if asked.number else " | ".join(asked.words()) or f"as {asked.example}"
         if before:
@@ -77,7 +79,7 @@ def as_data(yard: Yard, trouble: Trouble) -> dict[str, object]:
             "help": asked.help,
             "answers": list(asked.words()),
             "example": asked.example,
-            "value": own[asked.id].value if asked.id in own else None,
+            "value": own[asked.id].value if asked.id in own and ticks(own[asked.id]) else None,
         }
         for asked in boxes(yard, trouble)
     ]

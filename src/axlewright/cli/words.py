@@ -132,6 +132,7 @@ COMMANDS: dict[str, CommandWords] = {
             "axlewright draw-up 6",
             "axlewright draw-up grease-and-torque --to blank.pdf",
             "axlewright draw-up 6 bolts/grease=moly-paste",
+            "axlewright draw-up 6 --list",
             "axlewright draw-up 6 --to pack.pdf --paper Letter",
         ),
         takes=(
@@ -148,6 +149,11 @@ COMMANDS: dict[str, CommandWords] = {
                 nargs="*",
                 help="answers of this trouble, kept first: bolts/grease=anti-seize bolts/turns-by-hand=9"
                 " bolts/book-torque='380 N·m' wheel/mass='520 kg'; kept takes over what the yard knew before",
+            ),
+            option(
+                "--list",
+                action="store_true",
+                help="list every question, what is known for it, how, and what is missing",
             ),
             YARD,
             WHO,

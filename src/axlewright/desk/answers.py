@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import datetime, timedelta
 from typing import Annotated
 
 from pydantic import Field
@@ -50,7 +49,7 @@ def _answers(yard: Yard, deed: Answers, now: Now, *, seen: bool = False) -> Chan
     if not deed.values:
         raise Faults(Fault("values", "Nothing was answered.", "Write a name and its value: bolts/count=10"))
     given, before = deed.id or now.new_id(), yard.answered(trouble=number, machine=machine, design=design)
-    at = _after(max((a.at for a in before.values() if a.at), default=None), now.at)
+    at = now.after(a.at for a in before.values())
     about = {"trouble": number, "machine": machine, "design": design}
     fields = {**about, "on": deed.day(yard, now), "who": now.who, "at": at}
     new: list[Answer] = []
@@ -94,12 +93,6 @@ def _answer(yard: Yard, deed: Answers, name: str, value: str, fields: Mapping[st
         return record(Answer, name=name, value=value, basis=basis, source=source, **fields)
     except Faults as bad:
         raise Faults(*(replace(fault, where=name) for fault in bad.faults)) from None
-
-
-def _after(last: datetime | None, at: datetime) -> datetime:
-    """The time that an answer is kept under: later than the one before it, so that the newest is never in doubt."""
-    at = at.replace(microsecond=0)
-    return at if last is None or at > last else last + timedelta(seconds=1)
 
 
 class WalkedRound(Deed):

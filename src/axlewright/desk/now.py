@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, ValidationInfo
@@ -33,6 +33,11 @@ class Now:
     at: datetime
     who: str
     new_id: Callable[[], str]
+
+    def after(self, kept: Iterable[datetime | None]) -> datetime:
+        """The time that something is kept under: whole seconds, later than all before it, so that the newest is never in doubt."""
+        at = self.at.replace(microsecond=0)
+        return max([at, *(before + timedelta(seconds=1) for before in kept if before)])
 
 
 def may(*roles: Role) -> Callable[[F], F]:

@@ -84,7 +84,7 @@ def _stage(yard: Yard, deed: Reached, now: Now, **says: Any) -> Change:
         on=deed.day(yard, now),
         note=deed.note,
         who=now.who,
-        at=now.at,
+        at=now.after(s.at for s in yard.stages_of(number)),
         **says,
     )
     last = next((s for s in reversed(yard.stages_of(number)) if s.stage == "put by"), None)

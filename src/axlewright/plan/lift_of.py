@@ -8,7 +8,6 @@ from dataclasses import replace
 from axlewright.kinds import KINDS
 from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.lift_task import DriveLifted, Hoist, How, Leg, LiftTask, Loader, Part, Wheel, drive_lifted
-from axlewright.plan.wheel_of import wheel_of
 from axlewright.quantities import Exact, Normal, Quantity
 from axlewright.trade.slings import modes
 from axlewright.yard import Trouble, Yard
@@ -24,14 +23,13 @@ def lift_task(yard: Yard, trouble: Trouble) -> LiftTask:
     """Wheel and drive of a trouble, and what takes them off. What nobody read stays empty, and gives no margin."""
     numbers, words = quantities_of(yard, trouble), words_of(yard, trouble)
     how: How = "hook" if words.get("lift-by") == "hook" else "forks"
-    wheel = wheel_of(yard, trouble)
     return LiftTask(
         drive=_drive(numbers),
         how=how,
         wheel=Wheel(
-            mass=wheel.mass,
-            width=wheel.width,
-            diameter=wheel.diameter,
+            mass=numbers["wheel/mass"],
+            width=numbers["wheel/width"],
+            diameter=numbers["wheel/diameter"],
             standoff=numbers["wheel/standoff"],
             crosswise=words["wheel/on-forks"] == "across",
         ),

@@ -1,7 +1,8 @@
 """From what was answered of a trouble to quantities and words, each with its basis and source.
 
 A trouble's own answers go before its design's, those before its machine's, those before the yard's gear; then what the
-file of machine or design says in a key of its own; last what the trade takes while nobody has answered.
+file of machine or design says in a key of its own; last what the trade takes while nobody has answered: of a wheel by the
+size that stands on its tyre.
 """
 
 from __future__ import annotations
@@ -12,13 +13,14 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from axlewright.kinds import KINDS
+from axlewright.plan.wheel_of import of_tyre
 from axlewright.quantities import Basis, Exact, Normal, Quantity, Spread, Tenths, Uniform, parse, read_spread
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.quantities.spread_text import ABOUT
 from axlewright.trade import verdicts
 from axlewright.trade.machines import machine_kinds
 from axlewright.trade.questions import Question, in_group, question, questions, whose
-from axlewright.yard import Answer, Stated, Trouble, Yard
+from axlewright.yard import Answer, Design, Machine, Stated, Trouble, Yard
 from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, stated, ticks, words_answered
 
 __all__ = ["WalkedRound", "missing", "quantities_of", "question", "walked_round", "whose", "words_of"]
@@ -48,7 +50,7 @@ def quantities_of(yard: Yard, trouble: Trouble) -> Mapping[str, Quantity]:
             made = Quantity(name, KINDS[asked.kind], taken.spread, "assumed", taken.source, taken.typed)
         if made:
             found[name] = made
-    return found
+    return {**found, **of_tyre(found, words_of(yard, trouble), answers)}
 
 
 def words_of(yard: Yard, trouble: Trouble) -> Mapping[str, str]:
@@ -123,18 +125,24 @@ def walked_round(yard: Yard, trouble: Trouble) -> WalkedRound | None:
     return WalkedRound(last.who, last.on, last.at, open_boxes(yard, trouble))
 
 
+def source_of(said: Answer | Stated, thing: Machine | Design | None = None) -> str:
+    """Where a value comes from, in words: as somebody said, else how it is known, and when and by whom, or in whose file."""
+    if said.source:
+        return said.source
+    if isinstance(said, Answer):
+        return f"{SAID[said.basis]}, {said.on.day} {said.on:%b %Y}" + (f", {said.who}" if said.who else "")
+    return f"{SAID[said.basis]}; {thing.name}" if thing else SAID[said.basis]
+
+
 def _of_answer(yard: Yard, asked: Question, answer: Answer, kind: str | None) -> Quantity:
     """An answer as a quantity."""
-    source = answer.source or f"{SAID[answer.basis]}, {answer.on.day} {answer.on:%b %Y}" + (
-        f", {answer.who}" if answer.who else ""
-    )
     spread = read_spread(answer.value, asked.kind, yard.title.decimal)
     return Quantity(
         asked.id,
         KINDS[asked.kind],
         _doubted(asked, spread, answer.basis, kind),
         answer.basis,
-        source,
+        source_of(answer),
         answer.value,
     )
 

@@ -15,7 +15,6 @@ from axlewright.kinds import KINDS
 from axlewright.plan.quantities_of import judged_words, quantities_of, words_of
 from axlewright.plan.reckon.cribs import Mat, Owned
 from axlewright.plan.reckon.support import Gauge, Plate, SupportInputs
-from axlewright.plan.wheel_of import wheel_of
 from axlewright.quantities import BASES, Basis, Exact, Normal, Quantity, Spread, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade.machines import MachineKind, machine_kinds
@@ -35,7 +34,7 @@ NAMES = {
     "drive_inboard": "drive/inboard", "jack_inboard": "machine/jack-inboard", "jack_ahead": "machine/jack-ahead",
     "crib_inboard": "machine/crib-inboard", "crib_ahead": "machine/crib-ahead", "lift_height": "machine/lift-height",
     "slope_nose": "walk-round/slope-along", "slope_towards": "walk-round/slope-across",
-    "chock_height": "walk-round/chock-height", "wind": "walk-round/wind",
+    "chock_height": "walk-round/chock-height", "wind": "walk-round/wind", "wheel": "wheel/mass",
 }  # fmt: skip
 WET_WOOD = 800.0  # kg/m^3, of a mat: wet hardwood; common practice, no source
 PAIR = 2  # stands that a plate may mean
@@ -54,7 +53,7 @@ def support_inputs(yard: Yard, trouble: Trouble, seed: int, count: int) -> Suppo
     return SupportInputs(
         kind=row.id,
         corner=trouble.corner.place,
-        given={**_given(numbers, words, row, seen), "wheel": wheel_of(yard, trouble).mass},
+        given=_given(numbers, words, row, seen),
         timber=timber,
         timber_basis=basis,
         plate=_plate(numbers),

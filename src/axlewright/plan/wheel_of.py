@@ -1,46 +1,38 @@
-"""The wheel at a corner: as it was weighed and taped, else from the size that stands on its tyre."""
+"""What the size on a tyre says of its wheel, while nobody has weighed or taped it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Container, Mapping
 
 from axlewright.engines.holding.wheel import ballast_mass, liquid_fill, outside_diameter, tyre_mass, wheel_mass
 from axlewright.kinds import KINDS
-from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.quantities import Normal, Quantity, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade.questions import NONE
 from axlewright.trade.tyres import Tyre, ballasts, mass_factors, read_tyre, tyre_shares
-from axlewright.yard import Trouble, Yard
-from axlewright.yard.asked import answers_of
 
 UNSEEN = "water"  # what may be in a tyre that nobody rapped
 SIZES_DIFFER = 0.03  # of a diameter, between makers; Tire and Rim Association tolerance, read
 
 
-@dataclass(frozen=True, slots=True)
-class KnownWheel:
-    """A wheel with all that is bolted on, and liquid [kg, m, m]."""
+def of_tyre(numbers: Mapping[str, Quantity], words: Mapping[str, str], answered: Container[str]) -> dict[str, Quantity]:
+    """Mass, width and height of the wheel by its tyre's size, but what was weighed or taped; nothing without a size.
 
-    mass: Quantity
-    width: Quantity
-    diameter: Quantity
-
-
-def wheel_of(yard: Yard, trouble: Trouble) -> KnownWheel:
-    """The wheel of a trouble's corner. What was weighed or taped wins over the tyre's size, that over a guess."""
-    numbers, words, said = quantities_of(yard, trouble), words_of(yard, trouble), answers_of(yard, trouble)
-    width, diameter, mass = (numbers[f"wheel/{name}"] for name in ("width", "diameter", "mass"))
+    Args:
+        numbers: what is known of the trouble so far
+        words: the same, of words
+        answered: names that somebody answered: those stand
+    """
     if "wheel/tyre" not in words:
-        return KnownWheel(mass, width, diameter)
+        return {}
     tyre = read_tyre(words["wheel/tyre"])
-    high = float(outside_diameter(tyre.width, tyre.aspect, tyre.rim))
-    return KnownWheel(
-        mass=mass if "wheel/mass" in said else _mass(tyre, high, numbers, words),
-        width=width if "wheel/width" in said else _length("wheel/width", tyre.width, tyre),
-        diameter=diameter if "wheel/diameter" in said else _length("wheel/diameter", high, tyre),
+    diameter = float(outside_diameter(tyre.width, tyre.aspect, tyre.rim))
+    made = (
+        _mass(tyre, diameter, numbers, words),
+        _length("wheel/width", tyre.width, tyre),
+        _length("wheel/diameter", diameter, tyre),
     )
+    return {one.name: one for one in made if one.name not in answered}
 
 
 def _length(name: str, value: float, tyre: Tyre) -> Quantity:
