@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -84,6 +84,7 @@ class Holding:
     likely: Workings
     held: Mapping[Case, Workings]
     margins: tuple[HeldMargin, ...]
+    kept: dict[tuple[str, str], tuple[Case, float]] = field(default_factory=dict, compare=False)  # heaviest, once found
 
     def load(self, stage: str, part: str = "corner") -> tuple[float, float]:
         """Likely and heaviest load of a support at a stage [N]."""
@@ -92,7 +93,16 @@ class Holding:
 
     def heaviest(self, stage: str, part: str) -> float:
         """The heaviest load of a support at a stage, wherever the guesses stand [N]."""
-        return max(w[f"{self.at}/{stage}.{part}"].ends()[1] for w in self.held.values())
+        return self.heaviest_case(stage, part)[1]
+
+    def heaviest_case(self, stage: str, part: str) -> tuple[Case, float]:
+        """In which of the held workings a support carries most at a stage, and how much [N]."""
+        key = (stage, part)
+        if key not in self.kept:
+            ends = {case: w[f"{self.at}/{stage}.{part}"].ends()[1] for case, w in self.held.items()}
+            most = max(ends, key=lambda case: ends[case])
+            self.kept[key] = (most, ends[most])
+        return self.kept[key]
 
     def lightest(self, stage: str, part: str = "corner") -> float:
         """The lightest load of a support at a stage, wherever the guesses stand [N]."""

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from axlewright.plan.reckon.lift_task import LiftTask
-from axlewright.plan.reckon.lifting import Lifting, lift, most_mass
+import numpy as np
+
+from axlewright.plan.reckon.lifting import Lifting, hung, most_mass
 from axlewright.plan.steps.bands import NoBand, gauge_band
-from axlewright.quantities import Exact
+from axlewright.plan.workings import Got, Refused
+from axlewright.quantities import digest
 
 SHORTER = 0.010  # m
 POUND = 0.45359237  # kg
@@ -28,29 +30,19 @@ def shortened(made: Lifting) -> Shortened | None:
     if len(task.legs) < 2 or not made.hangs:
         return None
     n = next((n for n, leg in enumerate(task.legs) if leg.hoist), len(task.legs) - 1)
-    middle = _at_middles(task)
-    leg = middle.legs[n]
-    short = replace(leg, length=replace(leg.length, spread=Exact(leg.length.spread.middle() - SHORTER)))
-    legs = (*middle.legs[:n], short, *middle.legs[n + 1 :])
-    before, after = (lift(one, made.at, 1, 1) for one in (middle, replace(middle, legs=legs)))
-    if not (before.hangs and after.hangs):
+    at, likely = made.at, made.likely
+    w = replace(likely, count=2, got={}, refused={})  # as it is, and with that leg shorter; all else at its middle
+    for name, one in likely.quantities.items():
+        draws = np.full(2, one.spread.middle())
+        if name == f"{at}/legs.{n + 1}.length":
+            draws[1] -= SHORTER
+        w.got[name] = Got(name, one.kind, draws, one.basis, one.source, digest(name, draws.tobytes()))
+    try:
+        hung(w, at, task)
+    except Refused:
         return None
-    change = [after[f"lies.{name}"].middle() - before[f"lies.{name}"].middle() for name in ("end_up", "side_up")]
-    return Shortened(leg.name, *change)
-
-
-def _at_middles(task: LiftTask) -> LiftTask:
-    """The same with every place at its middle, wheel and loader left out."""
-    drive = task.drive
-    places = {
-        name: replace(one, spread=Exact(one.spread.middle()))
-        for name in ("mass", "along", "sideways", "up")
-        for one in [getattr(drive, name)]
-    }
-    legs = tuple(
-        replace(leg, length=replace(leg.length, spread=Exact(leg.length.spread.middle()))) for leg in task.legs
-    )
-    return replace(task, drive=replace(drive, **places), legs=legs, wheel=None, loader=None)
+    change = [float(np.diff(w[f"{at}/lies.{name}"].draws)[0]) for name in ("end_up", "side_up")]
+    return Shortened(task.legs[n].name, *change)
 
 
 def scale_marks(made: Lifting) -> tuple[int, int, int]:

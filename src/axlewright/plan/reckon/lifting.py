@@ -127,8 +127,8 @@ class Lifting:
 def lift(task: LiftTask, at: str, seed: int, count: int) -> Lifting:
     """Wheel and drive reckoned through, each section by itself."""
     given = {**task.quantities(at), **_settled(task, at)}
-    hung = replace(given[f"{at}/drive-mass"], name=f"{at}/hung-mass")
-    likely = Workings({**given, hung.name: hung}, seed, count, things=_things(task, at))
+    at_likely = replace(given[f"{at}/drive-mass"], name=f"{at}/hung-mass")
+    likely = Workings({**given, at_likely.name: at_likely}, seed, count, things=_things(task, at))
     unweighed = [given[name] for mass in ("drive-mass", "wheel-mass", "besides") if (name := f"{at}/{mass}") in given]
     held = likely.what_if(*(held_at(one, "high", HELD_SHARE) for one in unweighed if one.basis == "assumed"))
     margins: list[HeldMargin] = []
@@ -218,8 +218,7 @@ def _forks(w: Workings, at: str, task: LiftTask) -> Margin | None:
 def _on_the_hook(likely: Workings, held: Workings, at: str, task: LiftTask) -> tuple[list[HeldMargin], list[PartHeld]]:
     """How it hangs, then every leg's angle and parts, then the hoist."""
     for w in (likely, held):
-        w.work_out(f"{at}/hung", weight_of, mass=f"{at}/hung-mass")
-        _hung(w, at, task)
+        hung(w, at, task)
         w.work_out(f"{at}/lifted", lift_load, mass=f"{at}/drive-mass", handling=f"{at}/once", gear=f"{at}/besides")
         w.work_out(f"{at}/asked", lift_load, mass=f"{at}/drive-mass", handling=f"{at}/handling", gear=f"{at}/besides")
     margins = [_leg_angle(likely, held, at, n, leg.name) for n, leg in enumerate(task.legs, 1)]
@@ -236,8 +235,13 @@ def _leg_angle(likely: Workings, held: Workings, at: str, n: int, name: str) -> 
     return HeldMargin(*pair)
 
 
-def _hung(w: Workings, at: str, task: LiftTask) -> None:
-    """Pulls, angles and attitude."""
+def hung(w: Workings, at: str, task: LiftTask) -> None:
+    """Work out pulls, angles and attitude.
+
+    Raises:
+        Refused: an input is out of range; says which
+    """
+    w.work_out(f"{at}/hung", weight_of, mass=f"{at}/hung-mass")
     for n, _ in enumerate(task.legs, 1):
         w.work_out(
             f"{at}/legs.{n}.stiffness", leg_stiffness, limit=f"{at}/leg-{n}-pull", stretch=f"{at}/leg-{n}-stretch",

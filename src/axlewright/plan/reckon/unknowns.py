@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
 
@@ -22,6 +23,7 @@ FARTHEST = 2.0  # steps from middle to careful end, past the careful end: a valu
 STEPS = 8  # of the secant
 NEAR = 1e-3  # of the limit
 
+Tried: TypeAlias = dict[tuple[Case, str, str, float], Workings]
 Ratio = Callable[[Workings], Array]  # a margin, draw by draw, in any workings of the corner
 
 
@@ -80,11 +82,12 @@ def unknowns(holding: Holding, asked: Iterable[Asked]) -> dict[str, Unknown | No
     few = _one_by_one(holding, names)
     worked_stages(few, holding.at, {one.stage.name: one.stage for one in asked}.values())
     found: dict[str, Unknown | None] = {}
+    tried: Tried = {}
     for one in asked:
         ratios = np.broadcast_to(one.ratio(few), (few.count,))
         least = 1 + int(np.argmin(ratios[1:])) if len(names) else 0
         found[one.key] = (
-            _unknown(holding, one, names[(least - 1) // 2], least, few, ratios)
+            _unknown(holding, one, names[(least - 1) // 2], least, few, ratios, tried)
             if least and ratios[least] < ratios[0] - 1e-9
             else None
         )
@@ -117,44 +120,61 @@ def _one_by_one(holding: Holding, names: list[str]) -> Workings:
     return few
 
 
-def _unknown(holding: Holding, asked: Asked, name: str, place: int, few: Workings, ratios: Array) -> Unknown:
+def _unknown(
+    holding: Holding, asked: Asked, name: str, place: int, few: Workings, ratios: Array, tried: Tried
+) -> Unknown:
     worse = 1 if place % 2 == 0 else -1  # the high end stands second
     middle, end = float(few.got[name].draws[0]), float(few.got[name].draws[place])
     alone = float(ratios[place])
-    at, settles = _meets(holding, asked, name, middle, end)
+    at, settles = _meets(holding, asked, name, (middle, end), tried)
     return Unknown(
         name.removeprefix(f"{holding.at}/"), middle, worse, alone, alone < asked.limit, at, settles, asked.case
     )
 
 
-def _meets(holding: Holding, asked: Asked, name: str, middle: float, end: float) -> tuple[float | None, bool]:
+def _meets(
+    holding: Holding, asked: Asked, name: str, between: tuple[float, float], tried: Tried
+) -> tuple[float | None, bool]:
     """Value of an input at which a margin's careful end meets its limit: by secant, since loads go nearly straight.
+
+    Args:
+        holding: corner reckoned through
+        asked: the margin
+        name: of the input
+        between: its middle and its careful end
+        tried: workings with an input at a value, kept from one margin to the next
 
     Returns:
         value, none where it lies out of reach; and whether the margin fails as it stands
     """
     held = holding.held[asked.case]
-    step = end - middle
+    middle, end = between
 
     def beyond(value: float) -> float:
-        one = held.quantities[name]
-        at = held.what_if(replace(one, spread=Exact(value)))
-        worked_stages(at, holding.at, (asked.stage,))
-        return careful(np.broadcast_to(asked.ratio(at), (at.count,)), "low") - asked.limit
+        key = (asked.case, asked.stage.name, name, value)
+        if key not in tried:
+            tried[key] = held.what_if(replace(held.quantities[name], spread=Exact(value)))
+            worked_stages(tried[key], holding.at, (asked.stage,))
+        return _careful(asked, tried[key]) - asked.limit
 
+    settles = _careful(asked, held) < asked.limit
     a, b = end, middle
     fa, fb = beyond(a), beyond(b)
-    settles = careful(np.broadcast_to(asked.ratio(held), (held.count,)), "low") < asked.limit
     for _ in range(STEPS):
         if fa == fb:
             return None, settles
         a, b, fa = b, b - fb * (b - a) / (fb - fa), fb
-        if not -2 * FARTHEST <= (b - middle) / step <= 1 + FARTHEST:
+        if not -2 * FARTHEST <= (b - middle) / (end - middle) <= 1 + FARTHEST:
             return None, settles
         fb = beyond(b)
         if abs(fb) < NEAR:
             return b, settles
     return None, settles
+
+
+def _careful(asked: Asked, w: Workings) -> float:
+    """Careful end of a margin in any workings of which its stage is worked out."""
+    return careful(np.broadcast_to(asked.ratio(w), (w.count,)), "low")
 
 
 def load_ratio(at: str, stage: str, capacity: float | str) -> Ratio:

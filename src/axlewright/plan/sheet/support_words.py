@@ -104,9 +104,9 @@ class Say:
             self.told.likely.keep(name)
             middle = holding.likely[name].middle()
             return self.told.own(f"{name}/mass", "mass", middle / GRAVITY, OVER_G, made_of=(name,), digits=2)
-        cases = tuple(self.told.keep_held(case, w, name) for case, w in holding.held.items())
-        most = holding.heaviest(stage, part)
-        return self.told.own(f"held/{name}/mass", "mass", most / GRAVITY, OVER_G, made_of=cases, digits=2, toward="up")
+        case, most = holding.heaviest_case(stage, part)
+        of = self.told.keep_held(case, holding.held[case], name)
+        return self.told.own(f"held/{name}/mass", "mass", most / GRAVITY, OVER_G, made_of=(of,), digits=2, toward="up")
 
     def force(self, name: str, newtons: float, toward: str, unit: bool = True) -> Shown:
         return self.told.own(name, "force", newtons, "at the careful end", digits=2, toward=toward, with_unit=unit)
@@ -257,8 +257,9 @@ def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
 # stage by stage
 def stages(say: Say) -> Section:
     """What each support carries at each stage, and how far it is from tipping."""
-    rows = [_header_on(say)] if _hangs_on(say) else []
-    rows += [_stage(say, stage) for stage in STAGES[1:]]
+    unit = not _one_unit(say)
+    rows = [_header_on(say, unit)] if _hangs_on(say) else []
+    rows += [_stage(say, stage, unit) for stage in STAGES[1:]]
     return Section(
         heading="Stage by stage",
         aside="on other wheel, this corner, rear wheels",
@@ -303,23 +304,23 @@ def _hangs_on(say: Say) -> bool:
     return any(likely[f"{say.at}/{part}"].ends()[1] > 0 for part in ("header", "grain"))
 
 
-def _header_on(say: Say) -> Row:
+def _header_on(say: Say, unit: bool) -> Row:
     """As it came from the field: never worked in."""
     grain = say.made.holding.likely[f"{say.at}/grain"].ends()[1] > 0
     name = "Header on, tank full" if grain else "Header on"
-    cells = _cells(say, STAGES[0])
+    cells = _cells(say, STAGES[0], unit)
     return Row(cells=(text(name), *cells, text(Run(voice="must", words=("stop",)))), voice="struck")
 
 
-def _stage(say: Say, stage: Stage) -> Row:
+def _stage(say: Say, stage: Stage, unit: bool) -> Row:
     word = stage_word(say.made, stage)
     voice = "must" if word == "no" else "strong"
-    return Row(cells=(_stage_name(say, stage), *_cells(say, stage), text(Run(voice=voice, words=(SAID[word],)))))
+    return Row(cells=(_stage_name(say, stage), *_cells(say, stage, unit), text(Run(voice=voice, words=(SAID[word],)))))
 
 
-def _cells(say: Say, stage: Stage) -> tuple[Text, ...]:
+def _cells(say: Say, stage: Stage, unit: bool) -> tuple[Text, ...]:
     """Other wheel, this corner, both rear wheels with their axle, least slope; a support that would lift is said so."""
-    holding, unit = say.made.holding, not _one_unit(say)
+    holding = say.made.holding
     cells: list[Text] = []
     for part in ("other_wheel", "corner", "rear_pivot"):
         if holding.heaviest(stage.name, part) <= 0:
@@ -336,11 +337,12 @@ def _cells(say: Say, stage: Stage) -> tuple[Text, ...]:
 def _rear(say: Say, stage: Stage) -> Shown:
     """Both rear wheels: what the pivot brings and the rear axle itself."""
     holding, at = say.made.holding, say.at
-    cases = tuple(say.told.keep_held(case, w, f"{at}/{stage.name}.rear_pivot") for case, w in holding.held.items())
+    case, pivot = holding.heaviest_case(stage.name, "rear_pivot")
+    of = say.told.keep_held(case, holding.held[case], f"{at}/{stage.name}.rear_pivot")
     axle = holding.likely[f"{at}/rear-axle"].ends()[1]
     say.told.likely.keep(f"{at}/rear-axle")
-    whole = holding.heaviest(stage.name, "rear_pivot") / GRAVITY + axle
-    return say.told.own(f"held/{at}/{stage.name}/rear-wheels", "mass", whole, "pivot’s load over g, and the axle", made_of=(*cases, f"{at}/rear-axle"), digits=2, toward="up")  # fmt: skip
+    whole = pivot / GRAVITY + axle
+    return say.told.own(f"held/{at}/{stage.name}/rear-wheels", "mass", whole, "pivot’s load over g, and the axle", made_of=(of, f"{at}/rear-axle"), digits=2, toward="up")  # fmt: skip
 
 
 def _stage_name(say: Say, stage: Stage) -> Text:
