@@ -6,6 +6,7 @@ import io
 import math
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from plan.held_cases import (
@@ -306,3 +307,11 @@ def test_a_guess_never_becomes_the_gauges_bore() -> None:
     assert wide.marks is not None
     assert narrow.marks is not None
     assert wide.marks[2] < narrow.marks[2]
+
+
+def test_the_how_tos_example_runs() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "how-to" / "hold-a-corner.md").read_text(encoding="utf-8")
+    (code,) = re.findall(r"```python\n(.*?)```", page, re.DOTALL)
+    names: dict[str, object] = {}
+    exec(code, names)
+    assert names["drawn"].sheets[0].grade.shop is False  # type: ignore[attr-defined]
