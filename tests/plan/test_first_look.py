@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from axlewright.plan.facts import Seen
 from axlewright.plan.first_look import FirstLook, by_grade, findings_of, first_look
+from axlewright.plan.judge import judge_corner
 from axlewright.render.show import Show, Words
 from axlewright.sheets import Text
 from axlewright.trade.findings import findings
@@ -274,3 +275,43 @@ def test_ticks_as_findings_each_once() -> None:
     assert findings_of(["park=chips", "plug=chips", "plug=paste", "place=input"]) == (
         ("plug", "chips"), ("plug", "paste"), ("where", "input"),
     )  # fmt: skip
+
+
+def test_what_may_be_either_is_kept_as_both() -> None:
+    """The tick says nut, stud *or flange bolt*: nuts looked at since say nothing of the bolts."""
+    assert findings_of(["park=nut"]) == (("nuts", "gone"), ("bolts", "gone"))
+
+
+def test_with_yes_and_yes_nothing_is_left_to_do_but_look_again() -> None:
+    look = first_look(["level=at-mark", "plug=paste", "bolts=still", "nuts=still", "rock=none"], clock=Hours(100))
+    assert (look.field.word, look.road.word) == ("yes", "yes")
+    assert "look again" in said(look, look.answer)
+    assert look.call.startswith("Nobody")
+    assert (
+        said(look, look.date)
+        == "When what was seen grows old. What was seen holds 25 h or 14 days: to 125 on the engine clock."
+    )
+
+
+def test_a_look_to_come_does_not_clear_what_it_could_not() -> None:
+    """What *would mean* says of the next look what the page will say once it is taken."""
+    seen = (Seen("rock", "clunk", 5.0, 1.0), *(Seen(f, g, 1.0, 0.0) for f, g in
+            (("level", "at-mark"), ("plug", "paste"), ("bolts", "still"), ("nuts", "still"))))  # fmt: skip
+    meant = {one.grade: (one.field, one.road) for one in by_grade(first_look(before=seen), "rock")}
+    for grade, words in meant.items():
+        got = judge_corner((*seen, Seen("rock", grade, 0.0, 0.0)))
+        assert words == (got.field.word, got.road.word), grade
+    assert meant["still"] == ("no", "no")
+
+
+def test_what_is_overdue_says_since_when() -> None:
+    before = [
+        Seen(name, grade, 9.5, 1.0)
+        for name, grade in (("level", "low"), ("plug", "paste"), ("bolts", "still"), ("nuts", "still"))
+    ]
+    look = first_look(before=before, clock=Hours(4740), today=TODAY)
+    field = said(look, look.lines[0].words)
+    assert "level again now, due at 4 732" in field
+    assert "rock looked at within 0.5 h" in field, "the clock shows no half hours"
+    assert said(look, look.date).startswith("Level again now, due at 4 732.")
+    assert "level again now." in said(first_look(before=before), first_look(before=before).lines[0].words)

@@ -114,7 +114,9 @@ def test_a_photo_needs_no_second_look() -> None:
 def test_what_would_turn_it_is_judged_with_what_else_was_seen() -> None:
     clean = ("level=at-mark", "plug=paste", "bolts=still", "rock=none")
     alone = words(make_safe(look_at(*clean, "nuts=moved"), FULL))
-    assert "FIELD yes: the five looks are fresh, and nothing stands against it." in alone
+    assert (
+        "FIELD yes: level, plug, flange bolts, wheel nuts and rock are fresh, and nothing stands against it." in alone
+    )
     both = words(make_safe(look_at(*clean, "nuts=moved", "cracks=crack"), FULL))
     assert "this one is lifted; FIELD stays no until the others are" in both
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from axlewright.plan.judge import (
     Seen,
+    Words,
     condition_words,
     heat_grade,
     is_fresh,
@@ -13,6 +16,7 @@ from axlewright.plan.judge import (
     standing,
     state_of,
     still_nuts,
+    verdict_lines,
 )
 from axlewright.trade.findings import findings
 from axlewright.trade.looks import looks
@@ -62,9 +66,93 @@ def test_a_stale_good_look_is_gone_and_a_stale_bad_one_stays() -> None:
 
 
 def test_a_bad_look_stands_until_a_newer_one() -> None:
-    old, new = Seen("bolts", "loose", 30, 3), Seen("bolts", "still", 2, 1)
-    assert judge_corner([*without("bolts"), old]).field.word == "no"
-    assert judge_corner([*without("bolts"), old, new]).field.word == "yes"
+    old, new = Seen("cracks", "suspect", 30, 3), Seen("cracks", "none", 2, 1)
+    assert judge_corner([*CLEAN, old]).field.word == "no"
+    assert judge_corner([*CLEAN, old, new]).field.word == "yes"
+
+
+@pytest.mark.parametrize("bad", [("bolts", "loose"), ("bolts", "gone"), ("nuts", "moved"), ("nuts", "gone")])
+def test_what_came_loose_wants_two_looks_still(bad: tuple[str, str]) -> None:
+    """judge.md R12: whole set right, torqued, *two looks still*."""
+    name, rest = bad[0], without(bad[0])
+    old, first, second = Seen(*bad, 30, 3), Seen(name, "still", 20, 2), Seen(name, "still", 2, 1)
+    for seen in ([old], [old, first], [first, second, Seen(*bad, 1, 0)], [old, second, replace(second, who="helper")]):
+        got = judge_corner([*rest, *seen])
+        assert (got.field.word, got.road.word) == ("no", "no"), seen
+        assert "R12" in got.rows
+    assert judge_corner([*rest, old, first, second]).rows == ("R32",)
+    streak = Seen(name, "streak", 10, 1.5)
+    assert "R12" in judge_corner([*rest, old, first, streak]).rows, "a streak between is no look still"
+
+
+@pytest.mark.parametrize("name", ["bolts", "nuts"])
+@pytest.mark.parametrize(
+    ("after", "stands"),
+    [((0.2,), True), ((2,), True), ((0.2, 0.9), True), ((2, 9.9), True), ((0.5, 10), True), ((1, 10), False), ((0.2, 1, 11), False)],
+)  # fmt: skip
+def test_a_streak_wants_a_still_look_after_1_h_and_one_after_10(
+    name: str, after: tuple[float, ...], stands: bool
+) -> None:
+    """judge.md R13: no new streak after 1 h, then 10 h."""
+    later = [Seen(name, "still", 20 - hours, (20 - hours) / 10) for hours in after]
+    got = judge_corner([*without(name), Seen(name, "streak", 20, 2), *later])
+    assert ("R13" in got.rows) is stands
+    assert got.road.word == ("no" if stands else "yes")
+
+
+def test_still_once_since_is_said() -> None:
+    seen = [*without("nuts"), Seen("nuts", "moved", 9, 2), Seen("nuts", "still", 1, 0)]
+    field = "".join(str(piece) for piece in verdict_lines(judge_corner(seen), Words())[0].words)
+    assert field.startswith("a wheel nut moved, still but once since: ")
+    field = "".join(str(piece) for piece in verdict_lines(judge_corner(seen[:-1]), Words())[0].words)
+    assert field.startswith("a wheel nut moved: ")
+
+
+# when a condition falls due
+def left(seen: list[Seen], words: str) -> float:
+    return next(one.left for one in judge_corner(seen).field.conditions if one.words == words)
+
+
+def test_hours_of_a_condition_run_from_the_look_not_from_today() -> None:
+    for ago in (0.0, 1.5, 2.0, 9.0):
+        assert left([*without("level"), Seen("level", "low", ago)], "level again") == 2 - ago
+        assert left([*without("plug"), Seen("plug", "flakes", ago)], "plug again") == 25 - ago
+
+
+def test_rock_is_due_10_h_after_the_first_look_of_the_trouble() -> None:
+    """Looking at something else again gives no more time; nor does a look from before the trouble take any."""
+    seen = [replace(one, hours_ago=1.0, running=True) for one in without("rock")]
+    assert left(seen, "rock looked at") == 9
+    assert left([*seen, Seen("where", "input", 8.0, 1.0, running=True)], "rock looked at") == 2
+    assert left([*seen, Seen("where", "input", 300.0, 90.0)], "rock looked at") == 9
+    assert (
+        left(
+            [*seen, Seen("where", "input", 40.0, 4.0, running=True), Seen("rock", "none", 27.0, 3.0)], "rock looked at"
+        )
+        == 8
+    )
+    assert left([replace(one, running=False) for one in seen], "rock looked at") == 9
+
+
+def test_what_falls_due_again_and_again_runs_from_the_last_look_at_it() -> None:
+    seen = [*without("level"), Seen("level", "at-mark", 3.0), Seen("leak-wheel", "drips", 9.0)]
+    assert left(seen, "level") == 7
+    chips = [*without("rock"), Seen("plug", "chips", 30, 3), Seen("plug", "clean", 4, 1), Seen("rock", "none", 6, 1)]
+    assert left(chips, "plug and rock") == 4
+
+
+def test_a_condition_that_was_met_is_left_out() -> None:
+    flakes = Seen("plug", "flakes", 5.0, 1.0)
+    words = {one.words for one in judge_corner([*without("plug"), flakes]).field.conditions}
+    assert words == {"plug again"}, "rock was looked at since"
+    before = [*without("rock"), flakes, Seen("rock", "none", 6.0, 2.0)]
+    assert left([one for one in before if one != CLEAN[1]], "rock looked at") == 5
+    growl = Seen("noise", "growl", 3.0, 1.0)
+    assert left([*CLEAN, growl], "hub heat again") == -1
+    assert left([*CLEAN, growl, Seen("heat", "same", 3.0, 1.0)], "hub heat again") == -1, (
+        "at the same look is not again"
+    )
+    assert not judge_corner([*CLEAN, growl, Seen("heat", "same", 1.0, 0.0)]).field.conditions
 
 
 def test_two_people_at_one_look_differ_and_the_worse_counts() -> None:
@@ -113,6 +201,7 @@ def test_chips_stand_beside_a_later_clean_plug_and_it_counts_as_looked_at() -> N
         (("none", 5), ("clunk", 1), ("R9", "R31")),
         (("none", 1), ("clunk", 5), ("R32",)),  # a dial under far lifts a clunk
         (("beyond", 1), ("clunk", 5), ("R10",)),
+        (("beyond", 40), ("clunk", 5), ("R9", "R10", "R31")),
         (("none", 1), ("clunk", 1), ("R32",)),  # at one look the dial settles it
         (("far", 40), ("still", 1), ("R3", "R9", "R31")),
     ],
@@ -120,6 +209,14 @@ def test_chips_stand_beside_a_later_clean_plug_and_it_counts_as_looked_at() -> N
 def test_dial_and_eye(dial: tuple[str, float], eye: tuple[str, float], rows: tuple[str, ...]) -> None:
     seen = [*without("rock"), Seen("rock", dial[0], dial[1]), Seen("rock", eye[0], eye[1])]
     assert judge_corner(seen).rows == rows
+
+
+def test_the_eye_does_not_clear_its_own_clunk() -> None:
+    """judge.md R9: what lifts a clunk is a dial under far."""
+    felt, not_felt = Seen("rock", "clunk", 9, 2), Seen("rock", "still", 1, 1)
+    assert judge_corner([*without("rock"), felt, not_felt]).rows == ("R9", "R31")
+    assert judge_corner([*without("rock"), felt, Seen("rock", "some", 1, 1)]).rows == ("R11",)
+    assert judge_corner([*without("rock"), felt, Seen("rock", "none", 5, 1), not_felt]).rows == ("R32",)
 
 
 def test_far_is_lifted_by_the_cover_alone() -> None:

@@ -7,9 +7,10 @@ doubts added, and 24 h for every day since the last reading: a look without a cl
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
+from axlewright.trade.findings import findings
 from axlewright.yard import Corner, Finding, Hours, Yard
 from axlewright.yard.hours import MOST_A_DAY
 
@@ -24,6 +25,8 @@ class Seen:
         since_wiped: engine hours that the plug had run since it was last wiped, when it was looked at; None where nobody
             knows, and then the look counts
         since_off: engine hours that the wheel had run since it was off, when the nuts were looked at; None: long ago
+        since_bad: least engine hours from the last bad look of this kind to this one; None: as the ages say
+        running: it belongs to the trouble that runs at this corner
     """
 
     finding: str
@@ -33,13 +36,22 @@ class Seen:
     photo: bool = False
     since_wiped: float | None = None
     since_off: float | None = None
+    since_bad: float | None = None
+    running: bool = False
     who: str = ""
 
 
 def seen_at(yard: Yard, corner: Corner, today: date) -> tuple[Seen, ...]:
     """All that is on record of the drive that sits at a corner, each with its age."""
-    found = yard.findings_at(corner)
-    return tuple(_seen(yard, corner, one, found[:number], today) for number, one in enumerate(found) if one.on <= today)
+    found, running = yard.findings_at(corner), yard.running_at(corner)
+    return tuple(
+        replace(
+            _seen(yard, corner, one, found[:number], today),
+            running=running is not None and one.trouble == running.number,
+        )
+        for number, one in enumerate(found)
+        if one.on <= today
+    )
 
 
 def seen_now(findings: Sequence[Finding]) -> tuple[Seen, ...]:
@@ -88,6 +100,7 @@ def _seen(yard: Yard, corner: Corner, found: Finding, earlier: Sequence[Finding]
         photo=bool(found.photo),
         since_wiped=_since_wiped(yard, corner, found, earlier),
         since_off=_since_off(yard, corner, found),
+        since_bad=_since_bad(yard, corner, found, earlier),
         who=found.who,
     )
 
@@ -99,13 +112,22 @@ def _since_wiped(yard: Yard, corner: Corner, found: Finding, earlier: Sequence[F
     before = [one for one in earlier if one.finding == "plug" and one.hours is not None and _other_look(one, found)]
     if not before:
         return None
-    last = before[-1]
-    now, then = found.read(), last.read()
-    if now is None or then is None:
-        return None
-    if now.clock == then.clock:  # engine hours are not fewer than threshing hours
+    return _least_ran(yard, corner, before[-1], found)
+
+
+def _since_bad(yard: Yard, corner: Corner, found: Finding, earlier: Sequence[Finding]) -> float | None:
+    """Least engine hours from the last look that found a bolt or nut moved, to this one; none where no clock tells."""
+    needing = {grade.id for grade in findings()[found.finding].grades if grade.put_right}
+    bad = [one for one in earlier if one.finding == found.finding and one.grade in needing] if needing else ()
+    return (_least_ran(yard, corner, bad[-1], found) or 0.0) if bad else None
+
+
+def _least_ran(yard: Yard, corner: Corner, earlier: Finding, found: Finding) -> float | None:
+    """Least engine hours from one look to another; None where no clock tells."""
+    then, now = earlier.read(), found.read()
+    if then and now and now.clock == then.clock:  # engine hours are not fewer than threshing hours
         return max(now.hours - then.hours - now.about - then.about, 0.0)
-    ran = yard.clock_log(corner.machine).ran(last.on, found.on, then)
+    ran = yard.clock_log(corner.machine).ran(earlier.on, found.on, then)
     return None if ran is None else max(ran.hours - ran.about, 0.0)
 
 

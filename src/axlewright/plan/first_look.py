@@ -15,7 +15,7 @@ A tick is `FINDING=GRADE` (trade/findings.toml), `park=ID`, `place=ID` or `wheel
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from axlewright.plan.facts import Seen
@@ -52,6 +52,7 @@ from axlewright.yard import Fault, Faults, Hours, closest
 
 MAKE_SAFE = "Make it safe first. Nothing else is printed until this is done."
 LISTS = ("park", "place", "wheel")
+HAIR = 1e-6  # h: a look to come is newer than one made just now
 LONGEST = 40  # letters of something typed that a message repeats
 QUICK = (
     "wipe",
@@ -163,7 +164,7 @@ def first_look(
         outcome=outcome,
         looks=five,
         answer=_answer(verdicts, outcome, five),
-        call=calls()["low-loader" if verdicts.stopped and outcome.field != "no" else outcome.call].words,
+        call=_call(verdicts, outcome),
         date=_date(verdicts, everything, words, today),
         clock=clock,
         basis=words.basis,
@@ -185,7 +186,7 @@ def read_ticks(ticked: Iterable[str], *, photo: bool = False) -> tuple[tuple[Tic
         if name in LISTS and value in ticks(name):
             row = ticks(name)[value]
             parked += [row] if name == "park" and row not in parked else []
-            pairs[row.finding, row.grade] = None
+            pairs |= dict.fromkeys([(row.finding, row.grade), *row.also.items()])
         elif fault := _wrong(name, given, value):
             faults.append(fault)
         else:
@@ -242,16 +243,18 @@ def _filled(shows: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
 
 def _next(row: Row, shows: Mapping[str, frozenset[str]], seen: tuple[Seen, ...], job_open: bool) -> NextLook:
     would = []
-    others = tuple(
-        one for one in seen if one.finding != row.finding or findings()[one.finding].grade(one.grade).lasting
-    )
     for outcome, grades in row.outcomes.items():
-        then = (*others, Seen(row.finding, grades[0]))
-        state = state_of(then, job_open=job_open)
+        state = state_of(_looked_again(seen, row.finding, grades[0]), job_open=job_open)
         field, road = spoken(state)
         would.append(Would(outcome, said()[outcome], outcome_of(_filled(_shows(state))), field, road))
     shown = tuple(said()[one] for one in row.outcomes if one in shows[row.id])
     return NextLook(looks()[row.id], shown, tuple(would))
+
+
+def _looked_again(seen: Iterable[Seen], finding: str, grade: str) -> tuple[Seen, ...]:
+    """What would be on record after one more look: what only a better look or two can end stays."""
+    before = (replace(one, hours_ago=(one.hours_ago or 0.0) + HAIR) if one.finding == finding else one for one in seen)
+    return (*before, Seen(finding, grade))
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,10 +271,10 @@ class Graded:
 
 def by_grade(look: FirstLook, finding: str) -> tuple[Graded, ...]:
     """What each grade of a finding would mean, everything else as it is."""
-    others = tuple(one for one in look.everything if one.finding != finding)
     found = []
     for grade in findings()[finding].grades:
-        judged = judge_corner((*others, Seen(finding, grade.id)), job_open=look.verdicts.state.job_open)
+        again = _looked_again(look.everything, finding, grade.id)
+        judged = judge_corner(again, job_open=look.verdicts.state.job_open)
         said = [row for row in (*judged.field.saying, *judged.road.saying) if (finding, grade.id) in row.named()]
         why = said[0].why if said else judged.field.why
         found.append(Graded(grade.id, grade.by, grade.words, judged.field.word, judged.road.word, why))
@@ -279,9 +282,22 @@ def by_grade(look: FirstLook, finding: str) -> tuple[Graded, ...]:
 
 
 # one sentence, one call, one date
+def all_clear(verdicts: Verdicts) -> bool:
+    """Whether both lines say yes."""
+    return (verdicts.field.word, verdicts.road.word) == ("yes", "yes")
+
+
+def _call(verdicts: Verdicts, outcome: Outcome) -> str:
+    if all_clear(verdicts):
+        return "Nobody: nothing waits for a call."
+    return calls()["low-loader" if verdicts.stopped and outcome.field != "no" else outcome.call].words
+
+
 def _answer(verdicts: Verdicts, outcome: Outcome, five: tuple[NextLook, ...]) -> Text:
     if verdicts.stopped:
         return (MAKE_SAFE,)
+    if all_clear(verdicts):
+        return ("Nothing that was looked at stands against it: look again when that grows old.",)
     if not any(one.shown for one in five):
         return ("Half an hour, nothing jacked: wipe, chalk, breather, level, plug.",)
     for one in five:
@@ -296,10 +312,10 @@ def _date(verdicts: Verdicts, seen: tuple[Seen, ...], words: Words, today: date 
     """When the next thing is to be done, and how long what was seen holds."""
     if verdicts.stopped:
         return ("Now, before anybody starts it.",)
-    first: Text = ("Before the next start.",)
+    first: Text = ("When what was seen grows old.",) if all_clear(verdicts) else ("Before the next start.",)
     due = [one for one in verdicts.field.conditions if one.within is not None]
     if verdicts.field.word == "only if" and due:
-        soonest = words.provided(min(due, key=lambda one: one.within or 0.0))
+        soonest = words.provided(min(due, key=lambda one: one.left))
         start = soonest[0]
         first = (start[0].upper() + start[1:] if isinstance(start, str) else start, *soonest[1:], ".")
     return (*first, *_holds(seen, words, today))

@@ -28,6 +28,7 @@ class Grade(BaseModel):
     good: bool = False
     stop: bool = False
     lasting: bool = False
+    put_right: tuple[float, ...] = ()
     proof: bool = False
     least: Condition = "sound"
     exposure: bool = False

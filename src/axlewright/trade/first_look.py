@@ -53,12 +53,13 @@ class Short(Row):
 
 
 class Tick(Row):
-    """Something that can be ticked, and the finding that it is kept and judged as."""
+    """Something that can be ticked, and the finding that it is kept and judged as; `also`, where it may be either."""
 
     id: str
     words: str
     finding: str
     grade: str
+    also: dict[str, str] = {}
 
 
 class Call(Row):

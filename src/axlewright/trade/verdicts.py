@@ -22,11 +22,18 @@ class _Part(BaseModel):
 
 
 class Provided(_Part):
-    """One condition of an `only if`, and when it falls due in machine hours: once, or again and again."""
+    """One condition of an `only if`, and when it falls due in machine hours: once, or again and again.
+
+    The hours run from the look for which the rule holds; those of `every`, from the last look at what `of` names.
+    `met`: it is left out once these were looked at no earlier than that; `again`: once they were looked at later.
+    """
 
     words: str
     within: float | None = None
     every: float | None = None
+    of: tuple[str, ...] = ()
+    met: tuple[str, ...] = ()
+    again: tuple[str, ...] = ()
 
 
 class Lift(_Part):
@@ -90,7 +97,8 @@ class Rule(_When):
         for finding, grade in self.named():
             if finding not in known or grade not in {g.id for g in known[finding].grades}:
                 raise ValueError(f"no finding {finding} with grade {grade}")
-        for finding in (*self.stale, *self.fresh):
+        asked = (name for one in (*self.field_if, *self.road_if) for name in (*one.of, *one.met, *one.again))
+        for finding in (*self.stale, *self.fresh, *asked):
             if finding not in known:
                 raise ValueError(f"no finding {finding}")
         if (self.field == "only if") != bool(self.field_if) or (self.road == "only if") != bool(self.road_if):

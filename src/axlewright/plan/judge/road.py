@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+import math
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
@@ -10,6 +11,16 @@ from typing import Literal
 from axlewright.plan.facts import Seen
 from axlewright.plan.judge.seen import Pair, State, state_of
 from axlewright.trade.verdicts import WORDS, Pairs, Provided, Rule, Word, lines, rules
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """A condition as it stands now: `left` are the engine hours until it falls due, none or less where it is overdue."""
+
+    words: str
+    within: float | None = None
+    every: float | None = None
+    left: float = math.inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +37,7 @@ class Verdict:
     rows: tuple[str, ...]
     why: str
     lifted_by: str
-    conditions: tuple[Provided, ...]
+    conditions: tuple[Due, ...]
     unlooked: tuple[str, ...]
     saying: tuple[Rule, ...]  # every row that says the word, in order
 
@@ -99,20 +110,33 @@ def fired(state: State) -> tuple[Rule, ...]:
     return tuple(rows)
 
 
-def merged(conditions: Iterable[Provided]) -> tuple[Provided, ...]:
+def due(rule: Rule, conditions: Iterable[Provided], state: State) -> Iterator[Due]:
+    """The conditions of a row that are still to be met, each with the hours left to it."""
+    held = max((state.ages.get(finding, 0.0) for finding, _ in set(rule.named()) & state.pairs), default=0.0)
+    held = max([held, *(state.waits(name) for name in rule.stale if name not in state.fresh)])
+    for one in conditions:
+        looked = [state.ages[name] for name in (*one.met, *one.again) if name in state.fresh]
+        if looked and (max(looked) < held or (one.met and max(looked) <= held)):
+            continue
+        since = max((state.ages.get(name, held) for name in one.of), default=held)
+        hours = one.within if one.every is None else one.every
+        yield Due(one.words, one.within, one.every, math.inf if hours is None else round(hours - since, 1))
+
+
+def merged(conditions: Iterable[Due]) -> tuple[Due, ...]:
     """Each condition once, in their order; of two that differ in their hours alone the sooner."""
-    kept: dict[str, Provided] = {}
+    kept: dict[str, Due] = {}
     for one in conditions:
         before = kept.get(one.words)
         kept[one.words] = one if before is None else _sooner(before, one)
     return tuple(kept.values())
 
 
-def _sooner(a: Provided, b: Provided) -> Provided:
+def _sooner(a: Due, b: Due) -> Due:
     def least(x: float | None, y: float | None) -> float | None:
         return min((h for h in (x, y) if h is not None), default=None)
 
-    return Provided(words=a.words, within=least(a.within, b.within), every=least(a.every, b.every))
+    return Due(a.words, least(a.within, b.within), least(a.every, b.every), min(a.left, b.left))
 
 
 def _ids(rows: Iterable[Rule]) -> tuple[str, ...]:
@@ -129,7 +153,7 @@ def _verdict(line: str, said: Sequence[tuple[Rule, Word | Literal[""], tuple[Pro
         rows=_ids(rule for rule, says, _ in said if says),
         why=first.why if first else "",
         lifted_by=first.lifted_by if first else "",
-        conditions=merged(condition for _, _, conditions in said for condition in conditions),
+        conditions=merged(one for rule, _, conditions in said for one in due(rule, conditions, state)),
         unlooked=unlooked(line, state),
         saying=saying,
     )

@@ -8,19 +8,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from math import floor
+from math import floor, inf
 
 from axlewright.plan.judge.grades import PROVED, is_proved
-from axlewright.plan.judge.road import Verdict, Verdicts
+from axlewright.plan.judge.road import Due, Verdict, Verdicts
 from axlewright.plan.judge.seen import Pair, State
 from axlewright.sheets import BasisEntry, Piece, Shown, Text, VerdictLine
 from axlewright.trade.findings import findings
-from axlewright.trade.verdicts import Provided, Rule, Told, lines, told
+from axlewright.trade.verdicts import Rule, Told, lines, told
 from axlewright.yard import Hours
 from axlewright.yard.hours import ENGINE_PER_THRESHING
 
 HOUR = 3600.0  # [s]
-YES = "the five looks are fresh, and nothing stands against it."
+YES = "level, plug, flange bolts, wheel nuts and rock are fresh, and nothing stands against it."
 LOCAL = "Width, lamps and escort by local rule."
 MOST_NAMED = 3  # things seen that one sentence names
 HAIR = 1e-6  # h: binary noise of a sum of clock readings
@@ -53,13 +53,16 @@ class Words:
         self.basis[name] = BasisEntry(name=name, kind=row.kind, value=row.si, basis="assumed", source=row.source)
         return Shown(name=name, si=row.si, toward=row.toward, digits=2, with_basis=False)
 
-    def clock_at(self, hours: float) -> Shown | None:
-        """What the clock will read after so many engine hours: rounded down, never later. None without a clock that tells."""
+    def clock_at(self, hours: float, *, gone: bool = False) -> Shown | None:
+        """What the clock will read after so many engine hours: rounded down, never later. None without a clock that tells.
+
+        `gone`: it is over, and the clock has read it.
+        """
         if self.clock is None:
             return None
         ahead = hours if self.clock.clock == "engine" else hours / self.per_threshing
         at = floor(self.clock.hours - self.clock.about + ahead + HAIR)
-        if at <= self.clock.hours:
+        if at < 0 or (at <= self.clock.hours and not gone):
             return None  # the clock is not known that closely: hours from now say it
         name = f"clock/plus-{hours:g}"
         self.basis[name] = BasisEntry(
@@ -74,16 +77,24 @@ class Words:
             name=name, si=at * HOUR, toward="down", on_tool="h", digits=digits, with_basis=False, with_unit=False
         )
 
-    def provided(self, condition: Provided) -> Text:
-        """A condition with its hours: `plug again by 4 755`, `level every 10 h, next at 4 740`."""
-        words = self.filled(condition.words)
-        if condition.every is not None:
-            at = self.clock_at(condition.every)
-            return (*words, f" every {condition.every:g} h", *((", next at ", at) if at else ()))
-        if condition.within is not None:
-            at = self.clock_at(condition.within)
-            return (*words, " by ", at) if at else (*words, f" within {condition.within:g} h")
-        return words
+    def provided(self, condition: Due) -> Text:
+        """A condition with its hours: `plug again by 4 755`, `level every 10 h, next at 4 740`, `rock looked at now`."""
+        words, hours, left = self.filled(condition.words), condition.every, condition.left
+        at = self.clock_at(left) if 0 < left < inf else None
+        if hours is not None:
+            if left <= 0:
+                return (*words, f" now and every {hours:g} h")
+            return (*words, f" every {hours:g} h", *((", next at ", at) if at else ()))
+        if left == inf:
+            return words
+        if left <= 0:
+            return (*words, " now", *self.was_due(left))
+        return (*words, " by ", at) if at else (*words, f" within {left:g} h")
+
+    def was_due(self, left: float) -> Text:
+        """What the clock read when a condition fell due."""
+        at = self.clock_at(left, gone=True)
+        return (", due at ", at) if at and left < 0 else ()
 
     def conditions(self, verdict: Verdict) -> Text:
         """All conditions of a verdict in one sentence's part."""
@@ -187,7 +198,10 @@ def because(rule: Rule, state: State) -> tuple[Pair, ...]:
 
 def seen_words(rule: Rule, state: State) -> tuple[str, ...]:
     """What was seen, and what was not looked at, for which a rule holds."""
-    seen = [findings()[finding].grade(grade).seen for finding, grade in because(rule, state)]
+    seen = [
+        findings()[finding].grade(grade).seen + (", still but once since" if finding in state.once else "")
+        for finding, grade in because(rule, state)
+    ]
     unseen = [f"{findings()[name].name} not looked at" for name in rule.stale if name not in state.fresh]
     return (*seen, *unseen)
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from axlewright.plan.facts import Seen
@@ -17,11 +17,24 @@ TWO_STILL_WITHIN = 50.0  # h after the wheel was off (bolts B7, common practice)
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What counts at a corner: grades that stand, findings that were looked at lately, and an unfinished job."""
+    """What counts at a corner: grades that stand, findings that were looked at lately, and an unfinished job.
+
+    `once` are findings whose bad grade stands although the newest look was good: one is not yet two. `ages` are the
+    engine hours since each was looked at; `since`, those since the first look that speaks of what is the matter now.
+    """
 
     pairs: frozenset[Pair]
     fresh: frozenset[str]
     job_open: bool = False
+    once: frozenset[str] = frozenset()
+    ages: Mapping[str, float] = field(default_factory=dict)
+    since: float = 0.0
+
+    def waits(self, finding: str) -> float:
+        """Engine hours for which a finding has not been looked at, though what is the matter now asks for it."""
+        fresh = looks()[findings()[finding].look].fresh_hours
+        stale = self.ages[finding] - fresh if finding in self.ages and fresh is not None else self.since
+        return max(min(self.since, stale), 0.0)
 
 
 def grade_of(seen: Seen) -> Grade:
@@ -62,9 +75,11 @@ def is_fresh(seen: Seen, standing: frozenset[Pair] = frozenset()) -> bool:
 def state_of(seen: Iterable[Seen], *, job_open: bool = False) -> State:
     """What counts now.
 
-    A good grade stands while it is fresh; a bad one until a newer look; what is lasting until its records are gone
-    (cover off, another drive, a correcting record: `plan/facts` leaves them out). Two grades at one look: the worse.
+    A good grade stands while it is fresh; a bad one until a newer look, a bolt or nut that moved until two; what is
+    lasting until its records are gone (cover off, another drive, a correcting record: `plan/facts` leaves them out).
+    Two grades at one look: the worse.
     """
+    seen = tuple(seen)
     standing = standing_looks(seen)
     bad = frozenset((one.finding, one.grade) for ones in standing.values() for one in ones if not grade_of(one).good)
     fresh = frozenset(name for name, ones in standing.items() if ones and is_fresh(_newest(ones)[0], bad))
@@ -74,7 +89,25 @@ def state_of(seen: Iterable[Seen], *, job_open: bool = False) -> State:
         for one in ones
         if grade_of(one).good and is_fresh(one, bad)
     )
-    return State(bad | good, fresh, job_open)
+    found = [one for one in seen if counts(one)]
+    once = frozenset(name for name, ones in standing.items() if _still_but_once(ones, found))
+    ages = {name: max(one.hours_ago or 0.0 for one in ones) for name, ones in standing.items() if ones}
+    return State(bad | good, fresh, job_open, once, ages, _since(seen, standing, fresh))
+
+
+def _since(seen: Sequence[Seen], standing: Mapping[str, tuple[Seen, ...]], fresh: Collection[str]) -> float:
+    """Engine hours since the first look of the trouble that runs; without one, since the oldest that still counts."""
+    running = [one.hours_ago or 0.0 for one in seen if one.running]
+    return max(running or [one.hours_ago or 0.0 for name in fresh for one in standing[name]], default=0.0)
+
+
+def _still_but_once(standing: Sequence[Seen], found: Sequence[Seen]) -> bool:
+    """Whether a bad grade stands that no look of the newest saw."""
+    waiting = [one for one in standing if grade_of(one).put_right]
+    if not waiting:
+        return False
+    newest = _newest([one for one in found if one.finding == waiting[0].finding])
+    return not any(grade_of(one).put_right for one in newest)
 
 
 def standing_looks(seen: Iterable[Seen]) -> dict[str, tuple[Seen, ...]]:
@@ -134,9 +167,16 @@ def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     def worst(ones: Sequence[Seen]) -> Seen:
         return max(ones, key=lambda one: order[one.grade])
 
+    if bad := _not_yet_right(finding, group):
+        newest = _newest(group)[0]  # the bad grade stands at the age of the newest look
+        return [replace(worst(bad), hours_ago=newest.hours_ago, days_ago=newest.days_ago)]
     by_eye = [one for one in group if finding.grade(one.grade).by == "eye"]
     exact = [one for one in group if finding.grade(one.grade).by != "eye"]
-    found = _by_eye_and_dial(finding, [worst(_newest(ones)) if ones else None for ones in (exact, by_eye)])
+    dial, eye = (worst(_newest(ones)) if ones else None for ones in (exact, by_eye))
+    felt = [one for one in by_eye if not grade_of(one).good and (dial is None or _age(one) < _age(dial))]
+    if eye and felt:  # what the eye found it cannot clear: a dial does
+        eye = replace(worst(felt), hours_ago=eye.hours_ago, days_ago=eye.days_ago)
+    found = _by_eye_and_dial(finding, dial, eye)
     lasting = [one for one in group if finding.grade(one.grade).lasting]
     if not lasting:
         return found
@@ -147,12 +187,33 @@ def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     return [kept, *(one for one in found if finding.grade(one.grade).by == "eye")]
 
 
-def _by_eye_and_dial(finding: Finding, newest: Sequence[Seen | None]) -> list[Seen]:
+def _not_yet_right(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
+    """Bad looks that want several good ones after them, each so many hours later, and have not had them."""
+    bad = [one for one in group if finding.grade(one.grade).put_right]
+    if not bad:
+        return []
+    last = min(_age(one) for one in bad)
+    later = sorted({_age(one): one for one in group if _age(one) < last}.items(), reverse=True)
+    ran = [_ran(last, one) for _, one in later]
+    return [one for one in bad if not _had(finding.grade(one.grade).put_right, ran)]
+
+
+def _ran(since: tuple[float, float], one: Seen) -> float:
+    """Engine hours from a bad look to a later one."""
+    return since[1] - (one.hours_ago or 0.0) if one.since_bad is None else one.since_bad
+
+
+def _had(wanted: Sequence[float], ran: Sequence[float]) -> bool:
+    """Whether the looks after it, oldest first, came as they were wanted."""
+    coming = iter(ran)
+    return all(any(hours >= least for hours in coming) for least in wanted)
+
+
+def _by_eye_and_dial(finding: Finding, dial: Seen | None, eye: Seen | None) -> list[Seen]:
     """The eye knows two grades only: a clunk stands beside the dial's word, and `still` never replaces it.
 
     Only where the dial's good word has grown old does `still` stand in its own right.
     """
-    dial, eye = newest
     if dial is None or eye is None or _age(dial) <= _age(eye):
         return [one for one in (dial or eye,) if one]
     dial_good, eye_good = finding.grade(dial.grade).good, finding.grade(eye.grade).good
