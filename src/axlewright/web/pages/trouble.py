@@ -16,6 +16,7 @@ from axlewright import desk
 from axlewright.plan.corners import corner_now
 from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
+from axlewright.plan.quantities_of import assumed, missing
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.trouble import trouble_sheet
 from axlewright.render import html
@@ -24,7 +25,9 @@ from axlewright.sheets.figures import empty
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.yard import Fault, Faults, Trouble, Yard
+from axlewright.web.pages.ask import GROUPS
+from axlewright.yard import COURSES, Fault, Faults, Trouble, Yard
+from axlewright.yard.asked import WALK_ROUND, open_boxes
 
 router = APIRouter()
 FIRST = ("fluid", "where", "breather", "level", "plug", "bolts", "nuts", "rock")
@@ -147,8 +150,28 @@ def shown(
         takes=meant(wrong.get("clock")),
         clocks=yard.machine(one.corner.machine).clocks,
         form_id=form_id(form),
+        settle_id=form_id(),
+        groups=_groups(yard, one),
+        courses=COURSES,
+        course=yard.course(one.number) or "",
         sheets=[{"name": name, "title": title} for name, title in up],
     )
+
+
+def _groups(yard: Yard, one: Trouble) -> list[dict[str, str]]:
+    """The groups of questions, and how much of each is known."""
+    rows = []
+    for group, name in GROUPS.items():
+        if group == WALK_ROUND:
+            left = len(open_boxes(yard, one))
+            told = f"{left} boxes open" if left else "walked round"
+        else:
+            left, guessed = len(missing(yard, one, group)), len(assumed(yard, one, group))
+            told = ", ".join(
+                filter(None, (f"{left} not known" if left else "", f"{guessed} guessed" if guessed else ""))
+            )
+        rows.append({"id": group, "name": name, "told": told or "all known"})
+    return rows
 
 
 def _ask(name: str) -> dict[str, Any]:
