@@ -18,6 +18,7 @@ SCALES += [("rock", DIAL), ("rock", EYE)]
 # findings without an order of their own, by what the rules make of them
 FLUIDS = ("gear", "grease", "from-above", "brake", "jet")
 SCALES += [("fluid", FLUIDS)]
+BEST = {"level": "at-mark", "plug": "paste", "bolts": "still", "nuts": "still", "rock": "none"}
 ages = st.one_of(st.none(), st.floats(0, 400, allow_nan=False))
 
 
@@ -153,6 +154,21 @@ def test_a_second_worse_look_at_the_same_hour_never_helps(seen: list[Seen], data
     grades = next(grades for name, grades in SCALES if name == one.finding and one.grade in grades)
     worse = replace(one, grade=data.draw(st.sampled_from(grades[grades.index(one.grade) :])))
     before, after = judge_corner(seen), judge_corner([*seen, worse])
+    assert rank(after.field.word) <= rank(before.field.word)
+    assert rank(after.road.word) <= rank(before.road.word)
+
+
+@given(st.data())
+def test_a_worse_grade_at_an_earlier_look_never_helps(data: st.DataObject) -> None:
+    """Over the whole history of one finding: what was worse then is not better put right by the same looks since."""
+    name, grades = data.draw(st.sampled_from([scale for scale in SCALES if scale[0] != "fluid"]))
+    ages_ = data.draw(st.lists(st.floats(0, 60), min_size=1, max_size=5, unique=True))
+    history = [Seen(name, data.draw(st.sampled_from(grades)), ago, ago / 5) for ago in ages_]
+    rest = [Seen(other, best, 0.0, 0.0) for other, best in BEST.items() if other != name]
+    one = data.draw(st.sampled_from(history))
+    worse = data.draw(st.sampled_from(grades[grades.index(one.grade) :]))
+    before = judge_corner([*rest, *history])
+    after = judge_corner([*rest, *(replace(s, grade=worse) if s is one else s for s in history)])
     assert rank(after.field.word) <= rank(before.field.word)
     assert rank(after.road.word) <= rank(before.road.word)
 

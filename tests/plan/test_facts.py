@@ -168,3 +168,26 @@ def test_an_age_is_never_less_than_what_was_run(ran: list[float], days: set[int]
 def test_findings_just_made_have_no_age() -> None:
     (one,) = seen_now([found(0, grade="chips").model_copy(update={"photo": "a.jpg"})])
     assert (one.hours_ago, one.days_ago, one.photo) == (None, None, True)
+
+
+@pytest.mark.parametrize(
+    ("hours", "stands"),
+    [((500, 502, 513), False), ((500, 500.5, 513), True), ((500, 502, 508), True), ((None, None, None), True)],
+)
+def test_a_streak_is_over_when_the_clocks_say_so(hours: tuple[float | None, ...], stands: bool) -> None:
+    """Judged with doubt on the careful side: where no clock was read, nobody knows that it worked an hour."""
+    grades = ("streak", "still", "still")
+    records = [found(day, "bolts", grade, read_) for day, (grade, read_) in enumerate(zip(grades, hours, strict=True))]
+    rows = judge_corner(seen_at(yard(*records), CORNER, DAY + timedelta(days=2))).rows
+    assert ("R13" in rows) is stands
+
+
+def test_only_findings_of_the_trouble_that_runs_are_of_it() -> None:
+    trouble = Trouble(id="t", number=1, corner=CORNER, opened=DAY)
+    stage = Stage(id="s", trouble=1, stage="seen", on=DAY)
+    mine = found(1, "level", "low").model_copy(update={"trouble": 1})
+    seen = seen_at(yard(trouble, stage, found(0), mine), CORNER, DAY + timedelta(days=1))
+    assert [one.running for one in seen] == [False, True]
+    by = Stage(id="p", trouble=1, stage="put by", on=DAY + timedelta(days=1))
+    seen = seen_at(yard(trouble, stage, by, found(0), mine), CORNER, DAY + timedelta(days=1))
+    assert not any(one.running for one in seen)

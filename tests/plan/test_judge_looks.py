@@ -80,9 +80,23 @@ def test_what_came_loose_wants_two_looks_still(bad: tuple[str, str]) -> None:
         got = judge_corner([*rest, *seen])
         assert (got.field.word, got.road.word) == ("no", "no"), seen
         assert "R12" in got.rows
-    assert judge_corner([*rest, old, first, second]).rows == ("R32",)
+    once_more = judge_corner([*rest, old, first, second])
+    assert once_more.rows == ("R32",), "more than 10 h after it"
+    old, soon = Seen(*bad, 20, 3), [Seen(name, "still", 19.8, 2.9), Seen(name, "still", 19.7, 2.8)]
+    assert judge_corner([*rest, old, *soon]).rows == ("R13",), "what came loose has moved: after 1 h, then 10 h"
+    assert judge_corner([*rest, old, *soon, Seen(name, "still", 18, 2), Seen(name, "still", 1, 0)]).rows == ("R32",)
     streak = Seen(name, "streak", 10, 1.5)
     assert "R12" in judge_corner([*rest, old, first, streak]).rows, "a streak between is no look still"
+    again = judge_corner(
+        [
+            *rest,
+            Seen(*bad, 300, 90),
+            Seen(name, "still", 280, 80),
+            Seen(name, "still", 2, 1),
+            Seen(name, "streak", 1, 0),
+        ]
+    )
+    assert again.rows == ("R13",), "what was put right long ago is over"
 
 
 @pytest.mark.parametrize("name", ["bolts", "nuts"])
@@ -100,12 +114,17 @@ def test_a_streak_wants_a_still_look_after_1_h_and_one_after_10(
     assert got.road.word == ("no" if stands else "yes")
 
 
-def test_still_once_since_is_said() -> None:
-    seen = [*without("nuts"), Seen("nuts", "moved", 9, 2), Seen("nuts", "still", 1, 0)]
-    field = "".join(str(piece) for piece in verdict_lines(judge_corner(seen), Words())[0].words)
-    assert field.startswith("a wheel nut moved, still but once since: ")
-    field = "".join(str(piece) for piece in verdict_lines(judge_corner(seen[:-1]), Words())[0].words)
-    assert field.startswith("a wheel nut moved: ")
+def test_why_a_still_look_is_not_yet_enough_is_said() -> None:
+    moved, still = Seen("nuts", "moved", 9, 3), [Seen("nuts", "still", 8.9, 2), Seen("nuts", "still", 8.8, 1)]
+    for seen, said in (
+        ([moved], "a wheel nut moved: "),
+        ([moved, still[0]], "a wheel nut moved, found still but once since: "),
+        ([moved, *still], "a wheel nut moved, not yet found still after 1 h and after 10 h: "),
+        ([Seen("nuts", "streak", 9, 3)], "rust streak at a wheel nut: "),
+    ):
+        lines = verdict_lines(judge_corner([*without("nuts"), *seen]), Words())
+        words = next("".join(map(str, line.words)) for line in lines if line.word == "no")
+        assert words.startswith(said)
 
 
 # when a condition falls due

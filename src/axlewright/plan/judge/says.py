@@ -198,12 +198,19 @@ def because(rule: Rule, state: State) -> tuple[Pair, ...]:
 
 def seen_words(rule: Rule, state: State) -> tuple[str, ...]:
     """What was seen, and what was not looked at, for which a rule holds."""
-    seen = [
-        findings()[finding].grade(grade).seen + (", still but once since" if finding in state.once else "")
-        for finding, grade in because(rule, state)
-    ]
+    seen = [_seen(finding, grade, state) for finding, grade in because(rule, state)]
     unseen = [f"{findings()[name].name} not looked at" for name in rule.stale if name not in state.fresh]
     return (*seen, *unseen)
+
+
+def _seen(finding: str, grade: str, state: State) -> str:
+    """What was seen; where it was found good since, why that is not yet enough."""
+    row = findings()[finding]
+    if finding not in state.moved:
+        return row.grade(grade).seen
+    hours = [f"{least:g} h" for least in row.grade(grade).put_right if least]
+    enough = f"not yet found still after {' and after '.join(hours)}" if hours else "found still but once since"
+    return f"{row.grade(state.moved[finding]).seen}, {enough}"
 
 
 def are_looked_at(names: Sequence[str]) -> str:

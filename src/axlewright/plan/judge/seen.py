@@ -19,14 +19,14 @@ TWO_STILL_WITHIN = 50.0  # h after the wheel was off (bolts B7, common practice)
 class State:
     """What counts at a corner: grades that stand, findings that were looked at lately, and an unfinished job.
 
-    `once` are findings whose bad grade stands although the newest look was good: one is not yet two. `ages` are the
+    `moved` tells what a finding was, where its newest look was good and it is not yet put right by that. `ages` are the
     engine hours since each was looked at; `since`, those since the first look that speaks of what is the matter now.
     """
 
     pairs: frozenset[Pair]
     fresh: frozenset[str]
     job_open: bool = False
-    once: frozenset[str] = frozenset()
+    moved: Mapping[str, str] = field(default_factory=dict)
     ages: Mapping[str, float] = field(default_factory=dict)
     since: float = 0.0
 
@@ -89,10 +89,9 @@ def state_of(seen: Iterable[Seen], *, job_open: bool = False) -> State:
         for one in ones
         if grade_of(one).good and is_fresh(one, bad)
     )
-    found = [one for one in seen if counts(one)]
-    once = frozenset(name for name, ones in standing.items() if _still_but_once(ones, found))
+    moved = {name: was for name, group in by_finding(seen).items() if (was := put_right(findings()[name], group).was)}
     ages = {name: max(one.hours_ago or 0.0 for one in ones) for name, ones in standing.items() if ones}
-    return State(bad | good, fresh, job_open, once, ages, _since(seen, standing, fresh))
+    return State(bad | good, fresh, job_open, moved, ages, _since(seen, standing, fresh))
 
 
 def _since(seen: Sequence[Seen], standing: Mapping[str, tuple[Seen, ...]], fresh: Collection[str]) -> float:
@@ -101,24 +100,21 @@ def _since(seen: Sequence[Seen], standing: Mapping[str, tuple[Seen, ...]], fresh
     return max(running or [one.hours_ago or 0.0 for name in fresh for one in standing[name]], default=0.0)
 
 
-def _still_but_once(standing: Sequence[Seen], found: Sequence[Seen]) -> bool:
-    """Whether a bad grade stands that no look of the newest saw."""
-    waiting = [one for one in standing if grade_of(one).put_right]
-    if not waiting:
-        return False
-    newest = _newest([one for one in found if one.finding == waiting[0].finding])
-    return not any(grade_of(one).put_right for one in newest)
+def by_finding(seen: Iterable[Seen]) -> dict[str, list[Seen]]:
+    """Looks that are evidence, by finding."""
+    groups: dict[str, list[Seen]] = defaultdict(list)
+    for one in seen:
+        if counts(one):
+            groups[one.finding].append(one)
+    return groups
 
 
 def standing_looks(seen: Iterable[Seen]) -> dict[str, tuple[Seen, ...]]:
     """By finding the looks that stand, stale ones too; several where several things are true at once."""
-    by_finding: dict[str, list[Seen]] = defaultdict(list)
-    for one in seen:
-        if counts(one):
-            by_finding[one.finding].append(one)
-    if "nuts" in by_finding:
-        by_finding["nuts"] = two_still(by_finding["nuts"])
-    return {name: tuple(_standing(findings()[name], group)) for name, group in by_finding.items()}
+    groups = by_finding(seen)
+    if "nuts" in groups:
+        groups["nuts"] = two_still(groups["nuts"])
+    return {name: tuple(_standing(findings()[name], group)) for name, group in groups.items()}
 
 
 def two_still(nuts: Sequence[Seen]) -> list[Seen]:
@@ -167,9 +163,8 @@ def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     def worst(ones: Sequence[Seen]) -> Seen:
         return max(ones, key=lambda one: order[one.grade])
 
-    if bad := _not_yet_right(finding, group):
-        newest = _newest(group)[0]  # the bad grade stands at the age of the newest look
-        return [replace(worst(bad), hours_ago=newest.hours_ago, days_ago=newest.days_ago)]
+    if stands := put_right(finding, group).stands:
+        return [replace(_newest(group)[0], grade=stands)]  # at the age of the newest look
     by_eye = [one for one in group if finding.grade(one.grade).by == "eye"]
     exact = [one for one in group if finding.grade(one.grade).by != "eye"]
     dial, eye = (worst(_newest(ones)) if ones else None for ones in (exact, by_eye))
@@ -187,15 +182,41 @@ def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     return [kept, *(one for one in found if finding.grade(one.grade).by == "eye")]
 
 
-def _not_yet_right(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
-    """Bad looks that want several good ones after them, each so many hours later, and have not had them."""
-    bad = [one for one in group if finding.grade(one.grade).put_right]
-    if not bad:
-        return []
-    last = min(_age(one) for one in bad)
-    later = sorted({_age(one): one for one in group if _age(one) < last}.items(), reverse=True)
-    ran = [_ran(last, one) for _, one in later]
-    return [one for one in bad if not _had(finding.grade(one.grade).put_right, ran)]
+@dataclass(frozen=True, slots=True)
+class PutRight:
+    """What something that moved stands as, and what it was, where its newest look was good."""
+
+    stands: str = ""
+    was: str = ""
+
+
+def put_right(finding: Finding, group: Iterable[Seen]) -> PutRight:
+    """How far something that moved was put right: it wants several good looks, each so many hours after the last bad one.
+
+    A worse grade wants its own and then those of every milder one: what came loose has also moved.
+    """
+    wanting = [grade for grade in finding.grades if grade.put_right]
+    order = [grade.id for grade in wanting]
+    if not any(one.grade in order for one in group):
+        return PutRight()
+    stands, was, last, ran = -1, "", (0.0, 0.0), list[float]()
+    for age, looks_then in sorted(_by_age(group).items(), reverse=True):
+        worst = max((order.index(one.grade) for one in looks_then if one.grade in order), default=-1)
+        if worst >= 0:
+            stands, last, ran = max(stands, worst), age, []
+            was = order[stands]
+        else:
+            ran.append(min(_ran(last, one) for one in looks_then))
+            owed = [n for n in range(stands + 1) if not _had(wanting[n].put_right, ran)]
+            stands = max(owed, default=-1)
+    return PutRight(order[stands], was if ran else "") if stands >= 0 else PutRight()
+
+
+def _by_age(group: Iterable[Seen]) -> dict[tuple[float, float], list[Seen]]:
+    ages: dict[tuple[float, float], list[Seen]] = defaultdict(list)
+    for one in group:
+        ages[_age(one)].append(one)
+    return ages
 
 
 def _ran(since: tuple[float, float], one: Seen) -> float:
