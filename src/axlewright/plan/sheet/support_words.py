@@ -40,6 +40,11 @@ FAILS = {
     "jack": "this jack is too small",
     "tip-slope": "it tips too soon",
 }
+TIPPING = ("tip-slope",)
+TIPPING_FIND = {
+    "mass": "Weigh the machine, header off",
+    "front-share": "Weigh both axles, header off; the front’s share",
+}
 FIND: dict[str, str] = {  # how an input is found out, by its name
     "mass": "Weigh the front axle, header off",
     "front-share": "Weigh the front axle, header off",
@@ -222,6 +227,8 @@ def broken_by(say: Say, what: str, unknown: Unknown | None) -> Text:
     if unknown is None or unknown.at is None:
         return text("None of the guesses alone breaks it.")
     find = FIND.get(unknown.name, unknown.name.replace("-", " "))
+    if what in TIPPING:
+        find = TIPPING_FIND.get(unknown.name, find)
     value, way = _limit(say, what, unknown), _way(unknown)
     more = unknown.worse > 0 if unknown.at > 0 or not way else unknown.worse < 0  # of its size, whichever way it lies
     if unknown.settles:
@@ -240,7 +247,8 @@ def _way(unknown: Unknown) -> str:
 def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
     """The value at which a margin meets its limit, rounded to the safe side."""
     assert unknown.at is not None
-    axle = front_axle(say.made.holding, unknown)
+    # what a part carries goes by the front axle's load; which way it tips, by mass and share each for itself
+    axle = None if what in TIPPING else front_axle(say.made.holding, unknown)
     signed = unknown.name in WAYS
     more = unknown.worse > 0 if unknown.at > 0 or not signed else unknown.worse < 0
     toward = "down" if more else "up"
@@ -250,7 +258,7 @@ def _limit(say: Say, what: str, unknown: Unknown) -> Shown:
         return say.told.own(name, "mass", axle, source, digits=3, toward=toward)
     kind = say.made.holding.likely.quantities[f"{say.at}/{unknown.name}"].kind.name
     value = abs(unknown.at) if signed else unknown.at
-    on_tool = "%" if kind == "angle" else None
+    on_tool = "%" if kind == "angle" or unknown.name == "front-share" else None
     return say.told.own(name, kind, value, source, digits=2 if kind == "angle" else 3, toward=toward, on_tool=on_tool)
 
 

@@ -1,0 +1,17 @@
+"""What a Support sheet says could break a margin, on the demo yard's own corner."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from axlewright import store
+from axlewright.plan.drawn_up import draw_up
+
+
+def test_what_tips_it_forward_is_told_as_a_share_never_as_an_axle_load() -> None:
+    """A heavier machine with the same share tips no sooner, so a load on the front axle alone settles nothing."""
+    yard = store.Folder(store.DEMO).read()
+    made = draw_up(yard, yard.trouble(6), date(2026, 8, 28))
+    (entry,) = [one for name, one in made.basis.items() if name.endswith("tip-slope/breaks-at")]
+    assert entry.kind == "share"
+    assert 7.58 / 11.34 < entry.value < 1  # beyond the likely share, which passes
