@@ -91,7 +91,7 @@ def test_the_blank_form_says_hand_units_and_its_letter() -> None:
 def test_make_safe_is_one_page_whatever_stops_it(ticked: list[str], show: Show) -> None:
     said = words(make_safe(look_at(*ticked), FULL), show)
     assert "Make it safe first" in said
-    assert "each of them" in said
+    assert "for each cause one of its rows" in said
 
 
 def test_make_safe_says_why_and_what_would_turn_it() -> None:

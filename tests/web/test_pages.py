@@ -197,3 +197,62 @@ def test_an_empty_yard_draws_what_would_stand_there(tmp_path: Path) -> None:
 def test_a_style_sheet_may_be_kept_for_ever(client: TestClient) -> None:
     link = re.findall(r'href="(/style/[^"]+)"', client.get("/").text)[0]
     assert "immutable" in client.get(link).headers["cache-control"]
+
+
+# the first screen with a corner named
+def words_of(page: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", " ", page).split())
+
+
+def answer_of(page: str) -> str:
+    return words_of(page[page.index('<div class="nk">') : page.index('<div class="yes">')])
+
+
+def test_what_is_on_record_at_a_corner_counts_before_anything_is_ticked(client: TestClient, folder: Path) -> None:
+    """The yard's link to a corner must not say *not known* of one that is stopped."""
+    trouble = next(t for t in store.at(folder).read().troubles if t.number == 7)
+    said = answer_of(client.get(f"/?corner={trouble.corner}").text)
+    assert said.startswith("WORK IN FIELD no chips on the plug")
+    client.post("/trouble/7", data={"rock": "still"})
+    assert "WORK IN FIELD no" in answer_of(client.get(f"/?corner={trouble.corner}").text)
+
+
+def test_a_stop_stays_a_stop_on_a_page_with_a_mistake(client: TestClient) -> None:
+    for form in ({"plug": "chips", "clock": "soon"}, {"wheel": "rock", "corner": "nowhere/front-left"}):
+        got = client.post("/", data=form)
+        assert got.status_code == 400
+        assert answer_of(got.text).startswith("WORK IN FIELD no ")
+        assert "Make it safe before anything else." in answer_of(got.text)
+
+
+def test_the_make_safe_sheet_names_what_stops_it_and_nothing_else(client: TestClient) -> None:
+    said = client.get("/make-safe.txt").text
+    assert "leans" not in said, "nobody said that a wheel leans"
+    for form, names in (
+        ({"plug": "chips"}, "chips on the plug"),
+        ({"wheel": "rock"}, "a clunk at the wheel"),
+        ({"park": "smoke"}, "burnt blue hub"),
+        ({"wheel": "rock", "plug": "flakes"}, "flakes on the plug"),
+    ):
+        page = client.post("/", data=form).text
+        link = re.findall(r'href="(/make-safe\?[^"]+)"', page)[0].replace("&amp;", "&")
+        sheet = client.get(link)
+        assert sheet.status_code == 200
+        assert names in words_of(sheet.text)
+        files = re.findall(r'href="(/make-safe\.[^"]+)"', sheet.text)
+        assert [names in client.get(one.replace("&amp;", "&")).text for one in files if ".txt" in one] == [True]
+    assert client.get("/make-safe?tick=plug=paste").status_code == 404
+    assert client.get("/make-safe?tick=nonsense").status_code in (400, 404)
+
+
+def test_a_rear_corner_can_be_named_and_stays_named(client: TestClient, folder: Path) -> None:
+    machine = folder / "machines" / "wren.toml"
+    told = machine.read_text(encoding="utf-8")
+    machine.write_text(
+        told.replace('["front-left", "front-right"]', '["front-left", "front-right", "rear-left"]'), encoding="utf-8"
+    )
+    page = client.get("/?corner=Wren/rear left").text
+    assert 'value="wren/rear-left" checked' in page
+    form = {"plug": "paste", "corner": "wren/rear-left"}
+    assert client.post("/", data=form).status_code == 303
+    assert store.at(folder).read().running_at(Corner("wren", "rear-left"))

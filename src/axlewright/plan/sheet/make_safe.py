@@ -104,7 +104,7 @@ def lifted_by(look: FirstLook, words: Words) -> tuple[str, Table]:
     ]
     if len(stops) > 1:
         columns = [Column(heading="because", share=2.0), *columns]
-    aside = "each of them" if len(stops) > 1 else "either one" if len(rows) > 1 else ""
+    aside = "for each cause one of its rows" if len(stops) > 1 else "one of them" if len(rows) > 1 else ""
     return aside, Table(columns=tuple(columns), rows=tuple(rows))
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 import uuid
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
+from urllib.parse import urlencode
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
@@ -15,11 +16,13 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.plan.facts import job_open, seen_at
+from axlewright.plan.facts import clock_now, job_open, seen_at
 from axlewright.plan.first_look import FirstLook, findings_of, first_look
+from axlewright.plan.judge.says import because
 from axlewright.render import html
 from axlewright.render.show import Show, Words
 from axlewright.sheets.figures import drive_section, looks, machine, plug
+from axlewright.trade.findings import findings
 from axlewright.trade.first_look import numbers, outcomes, short_rows, then, ticks
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
 from axlewright.web.page import day, page, show_for, store_of
@@ -54,9 +57,10 @@ class Ticked:
 
 @router.get("/", include_in_schema=False)
 def ask(request: Request, corner: str = "") -> Response:
-    """The first screen, with nothing ticked; a corner may be named already."""
+    """The first screen, with nothing ticked; a corner may be named already, and what is on record there counts."""
     yard = store_of(request).read()
-    return shown(request, yard, Ticked(corner=corner), first_look(today=day(request, yard)))
+    ticked = Ticked(corner=str(yard.corner(corner)) if corner else "")
+    return shown(request, yard, ticked, look_at(request, yard, ticked, None))
 
 
 @router.post("/", include_in_schema=False)
@@ -95,7 +99,7 @@ def answer(request: Request, given: Typed) -> Response:
         return shown(request, yard, ticked, look_at(request, yard, ticked, clock))
     except Faults as bad:
         faults = by_field(bad.faults, FIELDS, "clock" if ticked.clock else "park", {"hours": "clock"})
-        return shown(request, yard, ticked, first_look(today=day(request, yard)), faults, status=400)
+        return shown(request, yard, ticked, as_far_as_read(request, yard, ticked), faults, status=400)
 
 
 def look_at(request: Request, yard: Yard, ticked: Ticked, clock: Hours | None) -> FirstLook:
@@ -105,8 +109,26 @@ def look_at(request: Request, yard: Yard, ticked: Ticked, clock: Hours | None) -
         return first_look(ticked.ticks(), clock=clock, today=today)
     corner = yard.corner(ticked.corner)
     return first_look(
-        ticked.ticks(), clock=clock, today=today, before=seen_at(yard, corner, today), job_open=job_open(yard, corner)
+        ticked.ticks(),
+        clock=clock or clock_now(yard, corner, today),
+        today=today,
+        before=seen_at(yard, corner, today),
+        job_open=job_open(yard, corner),
     )
+
+
+def as_far_as_read(request: Request, yard: Yard, ticked: Ticked) -> FirstLook:
+    """The answer to what could be read of a form with mistakes in it: a stop that was ticked stays a stop."""
+    kept = Ticked(
+        park=tuple(one for one in ticked.park if one in ticks("park")),
+        where=tuple(one for one in ticked.where if one in ticks("place")),
+        plug=ticked.plug if ticked.plug in {grade.id for grade in findings()["plug"].grades} else "",
+        wheel=tuple(one for one in ticked.wheel if one in ticks("wheel")),
+    )
+    try:
+        return look_at(request, yard, replace(kept, corner=ticked.corner), None)
+    except Faults:  # no such corner
+        return look_at(request, yard, kept, None)
 
 
 def hours(ticked: Ticked, yard: Yard) -> Hours | None:
@@ -148,8 +170,8 @@ def shown(
         ],
         stopped=stopped(),
         answer_for=answer_for(yard, ticked),
-        means=words.plain(look.answer) if ticked.ticks() else "",
-        make_safe="/make-safe" if look.make_safe else "",
+        means=words.plain(look.answer) if ticked.ticks() or look.before else "",
+        make_safe=stop_address(look),
         call=look.call,
         date=words.plain(look.date),
         looks=[
@@ -205,9 +227,23 @@ def machine_of(one: Machine, show: Show) -> dict[str, Any]:
         "corners": [
             {"id": str(c), "words": c.place.replace("-", " "), "side": "L" if c.place.endswith("left") else "R"}
             for c in one.at_corners()
-            if c.place.startswith("front")
+            if c.place in machine.DRIVEN
+        ],
+        "others": [
+            {"id": str(c), "words": f"{one.name}, {machine.CORNERS[c.place]}"}
+            for c in one.at_corners()
+            if c.place not in machine.DRIVEN
         ],
     }
+
+
+def stop_address(look: FirstLook) -> str:
+    """The Make safe sheet for what stops it."""
+    if not look.make_safe:
+        return ""
+    pairs = dict.fromkeys(pair for rule in look.field.saying for pair in because(rule, look.verdicts.state))
+    stops = [*(f"park={one.id}" for one in look.parked), *(f"{finding}={grade}" for finding, grade in pairs)]
+    return "/make-safe" + (f"?{urlencode([('tick', one) for one in stops])}" if stops else "")
 
 
 def answer_for(yard: Yard, ticked: Ticked) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from fastapi import APIRouter
@@ -16,7 +17,7 @@ from axlewright.plan.sheet.frame import Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.render import ENDINGS, html, render
 from axlewright.render.show import Show
-from axlewright.sheets import Pack
+from axlewright.sheets import Pack, VerdictLine
 from axlewright.web.page import day, page, show_for, store_of
 
 router = APIRouter()
@@ -38,10 +39,19 @@ def sheet(request: Request, number: int, name: str) -> Response:
 @router.get("/make-safe", include_in_schema=False)
 @router.get("/make-safe.{ending}", include_in_schema=False)
 def stop(request: Request, ending: str = "") -> Response:
-    """Make safe, before a machine is named: nothing is known but that it stops."""
+    """Make safe, before a machine is named: for what was ticked, or, where nothing was sent, for whatever it is."""
     yard = store_of(request).read()
-    made = pack(make_safe(first_look(("park=leans",)), Frame(yard=yard.title.name)))
+    look = first_look(request.query_params.getlist("tick") or ("park=leans",))
+    if not look.make_safe:
+        raise HTTPException(404, "nothing of this stops it")
+    if not request.query_params.getlist("tick"):
+        look = replace(look, parked=(), lines=(replaced(look.lines[0], "park it where it stands."), look.lines[1]))
+    made = pack(make_safe(look, Frame(yard=yard.title.name)))
     return given(made, f"make-safe.{ending}" if ending else "make-safe", show_for(yard), request)
+
+
+def replaced(line: VerdictLine, words: str) -> VerdictLine:
+    return line.model_copy(update={"words": (words,)})
 
 
 @router.get("/blank/{name}", include_in_schema=False)
@@ -64,8 +74,10 @@ def given(made: Pack, name: str, show: Show, request: Request) -> Response:
         raise HTTPException(404, f"there is no sheet {name}")
     alone = made.model_copy(update={"sheets": (found,)})
     if not dot:
+        asked = f"?{request.url.query}" if request.url.query else ""
         files = [
-            (word, f"{request.url.path}.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))
+            (word, f"{request.url.path}.{end}{asked}")
+            for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))
         ]
         return page(
             "sheet_page.html", "Trouble", title=found.block.title, body=html.body(found, made, show), files=files

@@ -16,7 +16,7 @@ from axlewright import desk
 from axlewright.plan.corners import corner_now
 from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
-from axlewright.plan.quantities_of import assumed, missing
+from axlewright.plan.quantities_of import Known
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.trouble import trouble_sheet
 from axlewright.render import html
@@ -160,13 +160,13 @@ def shown(
 
 def _groups(yard: Yard, one: Trouble) -> list[dict[str, str]]:
     """The groups of questions, and how much of each is known."""
-    rows = []
+    rows, known = [], Known(yard, one)
     for group, name in GROUPS.items():
         if group == WALK_ROUND:
             left = len(open_boxes(yard, one))
             told = f"{left} boxes open" if left else "walked round"
         else:
-            left, guessed = len(missing(yard, one, group)), len(assumed(yard, one, group))
+            left, guessed = len(known.missing(group)), len(known.assumed(group))
             told = ", ".join(
                 filter(None, (f"{left} not known" if left else "", f"{guessed} guessed" if guessed else ""))
             )
