@@ -5,108 +5,29 @@
     python run.py check     lint, types, layers
     python run.py COMMAND   any other command (python run.py --help lists them)
 
-Needs Python 3.11 or newer and nothing else: this file uses the standard library alone.
+Needs Python 3.11 or newer and nothing else. Whatever Python somebody has must be able to read this file, so as to say that
+it is too old: the work is done by start.py.
 """
 
-from __future__ import annotations
-
-import hashlib
-import os
-import shutil
-import subprocess
 import sys
-from pathlib import Path
 
-HERE = Path(__file__).resolve().parent
-VENV = HERE / ".venv"
-BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
-PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 OLDEST = (3, 11)
 
-CHECKS = (
-    ["ruff", "format", "--check", "."],
-    ["ruff", "check", "."],
-    ["mypy"],
-    ["lint-imports"],
-)
 
-
-def stop(message: str) -> int:
-    print(f"run.py: {message}", file=sys.stderr)
-    return 2
-
-
-def fingerprint(lock: Path) -> str:
-    """What the environment was made from: a change in any of these sets it up again."""
-    made_from = hashlib.sha256(f"{sys.version_info[:2]}{HERE}".encode())
-    for file in (lock, HERE / "pyproject.toml"):
-        made_from.update(file.read_bytes())
-    return made_from.hexdigest()
-
-
-def quiet(*command: str | Path) -> None:
-    """Run a set-up step; on failure show what it said, once."""
-    env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
-    done = subprocess.run([str(part) for part in command], cwd=HERE, env=env, capture_output=True, text=True)
-    if done.returncode:
-        said = (done.stderr or done.stdout).strip().splitlines()[-12:]
-        raise SystemExit(stop("setting up did not work. The last it said:\n  " + "\n  ".join(said)))
-
-
-def set_up(lock: Path, what: str) -> None:
-    """Make .venv from the lock file, unless it stands already."""
-    ready = VENV / f"ready-{lock.stem}"
-    want = fingerprint(lock)
-    if PYTHON.exists() and ready.exists() and ready.read_text() == want:
-        return
-    print(f"setting up {what} in {VENV.name} (once, about a minute) ...", file=sys.stderr, flush=True)
-    uv = shutil.which("uv")
-    if not PYTHON.exists():
-        shutil.rmtree(VENV, ignore_errors=True)
-        try:
-            import ensurepip  # ruff: ignore[unused-import]  some distributions take it out
-            import venv  # ruff: ignore[unused-import]
-        except ImportError:
-            raise SystemExit(
-                stop(
-                    "this Python came without its venv package. Install it (on Debian and Ubuntu: "
-                    f"apt install python3.{sys.version_info[1]}-venv) or take Python from python.org."
-                )
-            ) from None
-        quiet(sys.executable, "-m", "venv", VENV)
-    pip: list[str | Path]
-    if uv:
-        pip = [uv, "pip", "install", "--quiet", "--compile-bytecode", "--python", PYTHON]
-    else:
-        pip = [PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
-    quiet(*pip, "--require-hashes", "-r", lock)
-    quiet(*pip, "--no-deps", "-e", HERE)
-    ready.write_text(want)
-
-
-def main(words: list[str]) -> int:
+def begin():  # type: () -> int
     if sys.version_info < OLDEST:
-        return stop(f"this needs Python {'.'.join(map(str, OLDEST))} or newer; this one is {sys.version.split()[0]}.")
-    for_tests = words[:1] in (["test"], ["check"], ["bench"])
-    set_up(HERE / "requirements.lock", "Axlewright")
-    if for_tests:
-        set_up(HERE / "requirements-test.lock", "the test tools")
-    env = {**os.environ, "VIRTUAL_ENV": str(VENV), "PATH": f"{BIN}{os.pathsep}{os.environ.get('PATH', '')}"}
-    if words[:1] == ["check"]:
-        failed = [step for step in CHECKS if subprocess.run([BIN / step[0], *step[1:]], cwd=HERE, env=env).returncode]
-        for step in failed:
-            print(f"check: {' '.join(step)} found something", file=sys.stderr)
-        return 1 if failed else 0
-    if words[:1] == ["test"]:
-        command: list[str] = ["-m", "pytest", *words[1:]]
-        return subprocess.run([str(PYTHON), *command], cwd=HERE, env=env).returncode
-    if words[:1] == ["bench"]:
-        return subprocess.run([str(PYTHON), "-m", "benchmarks", *words[1:]], cwd=HERE, env=env).returncode
-    return subprocess.run([str(PYTHON), "-m", "axlewright", *(words or ["--help"])], env=env).returncode
+        sys.stderr.write(
+            "run.py: this needs Python 3.11 or newer; this one is " + sys.version.split()[0] + ".\n"
+            "  Get one from python.org, or name the one you have: python3.11 run.py demo\n"
+        )
+        return 2
+    from start import main
+
+    return main(sys.argv[1:])
 
 
 if __name__ == "__main__":
     try:
-        raise SystemExit(main(sys.argv[1:]))
+        sys.exit(begin())
     except KeyboardInterrupt:
-        raise SystemExit(130) from None
+        sys.exit(130)

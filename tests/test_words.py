@@ -21,7 +21,7 @@ FILES = [
     if path.suffix in {".py", ".toml", ".html", ".css", ".md", ".typ", ".js"}
     and path.name not in {"test_words.py", "style.md"}
     and "checks" not in path.parts
-] + [ROOT / name for name in ("README.md", "CONTRIBUTING.md", "run.py")]
+] + [ROOT / name for name in ("README.md", "CONTRIBUTING.md", "run.py", "start.py")]
 
 
 @pytest.mark.parametrize("phrase", PHRASES)
