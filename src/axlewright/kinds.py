@@ -34,6 +34,7 @@ Temperature: TypeAlias = Annotated[Number, Kind("temperature", "K")]  # absolute
 TemperatureStep: TypeAlias = Annotated[Number, Kind("temperature-step", "K")]  # a difference
 Money: TypeAlias = Annotated[Number, Kind("money", "money")]  # the yard's own currency
 MoneyRate: TypeAlias = Annotated[Number, Kind("money-rate", "money/s", (0, 0, -1))]
+AreaPrice: TypeAlias = Annotated[Number, Kind("area-price", "money/m^2", (-2, 0, 0))]  # what a field is worth, or costs
 
 # space
 Length: TypeAlias = Annotated[Number, Kind("length", "m", (1, 0, 0))]
@@ -54,6 +55,8 @@ Flow: TypeAlias = Annotated[Number, Kind("flow", "m^3/s", (3, 0, -1))]
 
 # mass and force
 Mass: TypeAlias = Annotated[Number, Kind("mass", "kg", (0, 1, 0))]
+MassRate: TypeAlias = Annotated[Number, Kind("mass-rate", "kg/s", (0, 1, -1))]
+Yield: TypeAlias = Annotated[Number, Kind("yield", "kg/m^2", (-2, 1, 0))]  # crop on an area
 Density: TypeAlias = Annotated[Number, Kind("density", "kg/m^3", (-3, 1, 0))]
 Inertia: TypeAlias = Annotated[Number, Kind("inertia", "kg m^2", (2, 1, 0))]
 Force: TypeAlias = Annotated[Number, Kind("force", "N", (1, 1, -2))]

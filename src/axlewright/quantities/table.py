@@ -79,6 +79,13 @@ UNITS: tuple[Unit, ...] = (
         ("/day", 1 / DAY, "per day, a day, money/day, /d"),
     ),
     *_units(
+        "area-price",
+        ("/ha", 1e-4, "per ha, per hectare, a hectare, money/ha"),
+        ("/ac", 1 / ACRE, "per ac, per acre, an acre, money/ac"),
+    ),
+    *_units("mass-rate", ("t/h", 1e3 / HOUR, "t/hr"), ("kg/s", 1.0), ("lb/h", POUND / HOUR, "lb/hr")),
+    *_units("yield", ("t/ha", 0.1), ("kg/m²", 1.0), ("lb/ac", POUND / ACRE, "lb/acre")),
+    *_units(
         "length",
         ("mm", 1e-3, "millimetre, millimetres, millimeter, millimeters", 1.0),
         ("cm", 1e-2, "centimetre, centimetres, centimeter, centimeters"),
