@@ -11,6 +11,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cached_property
 
 from axlewright.kinds import KINDS
 from axlewright.plan.wheel_of import of_tyre
@@ -67,30 +68,62 @@ def judged_words(words: Mapping[str, str], line: str) -> Mapping[str, str]:
     return {name: said for name, said in words.items() if name in verdicts.questions() and verdicts.questions()[name].line == line}  # fmt: skip
 
 
-def missing(yard: Yard, trouble: Trouble, group: str) -> tuple[Question, ...]:
-    """The questions of a group that arise, and have neither answer nor anything that is taken for one.
+@dataclass(frozen=True)
+class Known:
+    """What is known and what is taken of a trouble, looked up once for all groups of questions."""
 
-    Of the walk-round: its open boxes, since only what was seen for this trouble counts there.
-    """
-    if group == WALK_ROUND:
-        return open_boxes(yard, trouble)
-    words, known = words_answered(yard, trouble), {**quantities_of(yard, trouble), **words_of(yard, trouble)}
-    return tuple(
-        asked
-        for asked in in_group(group)
-        if asked.id not in known and not asked.optional and is_asked(asked, words) and asked.id != WALK_ROUND
-    )
+    yard: Yard
+    trouble: Trouble
+
+    @cached_property
+    def words(self) -> Mapping[str, str]:
+        return words_answered(self.yard, self.trouble)
+
+    @cached_property
+    def answers(self) -> Mapping[str, Answer]:
+        return answers_of(self.yard, self.trouble)
+
+    @cached_property
+    def taken(self) -> frozenset[str]:
+        """Names of all that is answered, or taken while nobody has answered."""
+        return frozenset(quantities_of(self.yard, self.trouble)) | frozenset(words_of(self.yard, self.trouble))
+
+    def missing(self, group: str) -> tuple[Question, ...]:
+        """The questions of a group that arise, and have neither answer nor anything that is taken for one.
+
+        Of the walk-round: its open boxes, since only what was seen for this trouble counts there.
+        """
+        if group == WALK_ROUND:
+            return open_boxes(self.yard, self.trouble)
+        return tuple(
+            asked
+            for asked in in_group(group)
+            if asked.id not in self.taken
+            and not asked.optional
+            and is_asked(asked, self.words)
+            and asked.id != WALK_ROUND
+        )
+
+    def assumed(self, group: str) -> tuple[Question, ...]:
+        """The questions of a group for which something is taken that nobody answered: what is worth asking next."""
+        return tuple(
+            asked
+            for asked in in_group(group)
+            if asked.id in self.taken
+            and asked.id not in self.answers
+            and not stated(self.yard, self.trouble, asked)
+            and is_asked(asked, self.words)
+        )
+
+
+def missing(yard: Yard, trouble: Trouble, group: str) -> tuple[Question, ...]:
+    """As `Known.missing`."""
+    return Known(yard, trouble).missing(group)
 
 
 def assumed(yard: Yard, trouble: Trouble, group: str) -> tuple[Question, ...]:
-    """The questions of a group for which something is taken that nobody answered: what is worth asking next."""
-    words, answers = words_answered(yard, trouble), answers_of(yard, trouble)
-    known = {**quantities_of(yard, trouble), **words_of(yard, trouble)}
-    return tuple(
-        asked
-        for asked in in_group(group)
-        if asked.id in known and asked.id not in answers and not stated(yard, trouble, asked) and is_asked(asked, words)
-    )
+    """As `Known.assumed`."""
+    return Known(yard, trouble).assumed(group)
 
 
 @dataclass(frozen=True, slots=True)
