@@ -102,4 +102,7 @@ def main(words: list[str]) -> int:
         return subprocess.run([str(PYTHON), *command], cwd=HERE, env=env).returncode
     if words[:1] == ["bench"]:
         return subprocess.run([str(PYTHON), "-m", "benchmarks", *words[1:]], cwd=HERE, env=env).returncode
-    return subprocess.run([str(PYTHON), "-m", "axlewright", *(words or ["--help"])], env=env).returncode
+    command = [str(PYTHON), "-m", "axlewright", *(words or ["--help"])]
+    if os.name == "posix":
+        os.execve(command[0], command, env)  # one process: ending it ends the server
+    return subprocess.run(command, env=env).returncode

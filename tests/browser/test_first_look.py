@@ -55,7 +55,19 @@ def test_one_tick_of_the_park_it_now_list_turns_the_answer_without_sending(brows
     context.close()
 
 
-@pytest.mark.parametrize("path", ["/", "/yard", "/trouble", "/trouble/6", "/trouble/6/ask/bolts", "/trouble/6/ask/walk-round", "/trouble/7/make-safe", "/trouble/41"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/",
+        "/yard",
+        "/trouble",
+        "/trouble/6",
+        "/trouble/6/ask/bolts",
+        "/trouble/6/ask/walk-round",
+        "/trouble/7/make-safe",
+        "/trouble/41",
+    ],
+)
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_no_barrier_and_nothing_cut_off(path: str, width: int, height: int, browser: Any, address: str) -> None:
     for scheme in ("light", "dark"):
