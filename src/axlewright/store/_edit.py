@@ -12,9 +12,9 @@ from tomlkit.items import InlineTable, Item
 
 from axlewright.store._lines import Lines
 from axlewright.store._text import THINGS, inherits
-from axlewright.yard import Answer, ClockReading, Finding, Record, Stage, Stated, Trouble
+from axlewright.yard import Answer, ClockReading, Finding, Record, Stage, Stated, Trouble, Work
 
-IN_TABLE = {Finding: "finding", Stage: "stage", Answer: "answer"}
+IN_TABLE = {Finding: "finding", Stage: "stage", Answer: "answer", Work: "work"}
 LAST = ("who", "at", "id")  # a person reads the rest first
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}
 
@@ -72,7 +72,8 @@ def new_file(record: Record) -> str:
     left_out: dict[str, Any] = {"id": record.id}
     if isinstance(record, Trouble):
         left_out = {"id": str(record.number), "number": record.number}
-    return "".join(f"{key} = {item(value).as_string()}\n" for key, value in said(record, left_out).items())
+    says = said(record, left_out) or {"id": record.id}  # a file with nothing in it is none
+    return "".join(f"{key} = {item(value).as_string()}\n" for key, value in says.items())
 
 
 def replaced(text: str, old: Record, new: Record) -> str:

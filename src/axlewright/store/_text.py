@@ -25,9 +25,11 @@ from axlewright.yard import (
     Finding,
     Machine,
     Record,
+    Season,
     Stage,
     Title,
     Trouble,
+    Work,
     closest,
     faults_of,
 )
@@ -35,7 +37,13 @@ from axlewright.yard import (
 MOST_BYTES = 1_000_000
 """No file that a person keeps by hand is longer; one that is was put there by mistake."""
 
-THINGS: dict[str, type[Record]] = {"machines": Machine, "designs": Design, "drives": Drive, "troubles": Trouble}
+THINGS: dict[str, type[Record]] = {
+    "machines": Machine,
+    "designs": Design,
+    "drives": Drive,
+    "troubles": Trouble,
+    "seasons": Season,
+}
 FOLDERS = (*THINGS, "looks")
 TABLES: dict[str, dict[str, type[Record]]] = {
     "": {"answer": Answer},
@@ -43,6 +51,7 @@ TABLES: dict[str, dict[str, type[Record]]] = {
     "designs": {"answer": Answer},
     "troubles": {"stage": Stage, "finding": Finding, "answer": Answer},
     "looks": {"finding": Finding},
+    "seasons": {"work": Work},
 }
 """What stands inside the files of a folder, and under which name."""
 
@@ -115,6 +124,7 @@ def _stand_in(model: type[Record], stem: str, table: Mapping[str, Any]) -> Recor
         Machine: {"name": "?", "corners": PLACES, "clocks": CLOCKS},
         Design: {"name": "?"},
         Drive: {"name": "?", "sits": "away"},
+        Season: {},
     }
     if model not in loose:
         return None
@@ -187,6 +197,8 @@ class _File:
             row = {"machine": whose.id if whose else "unread", **row}
         if self.folder == "designs":
             row = {"design": whose.id if whose else "unread", **row}
+        if self.folder == "seasons":
+            row = {"season": whose.id if whose else "unread", **row}
         if self.folder == "troubles":
             row = {"trouble": whose.number if isinstance(whose, Trouble) else 1, **row}
         if isinstance(whose, Trouble) and model is Finding:
@@ -219,6 +231,8 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
         return {"machine": record.machine}
     if isinstance(record, Answer):
         return {"trouble": record.trouble, "machine": record.machine, "design": record.design}
+    if isinstance(record, Work):
+        return {"season": record.season}
     if trouble is None:
         return {}
     if isinstance(record, Stage):

@@ -25,6 +25,7 @@ from axlewright.yard import (
     Stage,
     Title,
     Trouble,
+    Work,
     Yard,
     mistakes,
 )
@@ -257,6 +258,8 @@ class _Hand:
     def _whose(self, record: Record, homes: Mapping[tuple[str, str], str]) -> str:
         if isinstance(record, ClockReading):
             return homes["machine", record.machine]
+        if isinstance(record, Work):
+            return homes["season", record.season]
         if isinstance(record, Answer) and record.trouble is None:
             thing = ("machine", record.machine) if record.machine else ("design", record.design)
             return homes[thing[0], thing[1]] if thing[1] else "yard.toml"

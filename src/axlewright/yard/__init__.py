@@ -6,7 +6,6 @@ from axlewright.yard.picture import Change, Yard
 from axlewright.yard.records import (
     COURSES,
     PLACES,
-    RECORDS,
     STAGES,
     Answer,
     Basis,
@@ -25,7 +24,11 @@ from axlewright.yard.records import (
     Title,
     Trouble,
 )
+from axlewright.yard.records import RECORDS as OF_THINGS
 from axlewright.yard.rules import Grades, known_grades, mistakes
+from axlewright.yard.seasons import Season, Work
+
+RECORDS: dict[str, type[Record]] = {**OF_THINGS, Season.what: Season, Work.what: Work}
 
 __all__ = [
     "CLOCKS",
@@ -52,11 +55,13 @@ __all__ = [
     "Pair",
     "Place",
     "Record",
+    "Season",
     "Stage",
     "StageName",
     "Stated",
     "Title",
     "Trouble",
+    "Work",
     "Yard",
     "closest",
     "convert",

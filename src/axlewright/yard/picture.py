@@ -28,6 +28,7 @@ from axlewright.yard.records import (
     Title,
     Trouble,
 )
+from axlewright.yard.seasons import Season, Work
 
 R = TypeVar("R", bound=Record)
 N = TypeVar("N", Machine, Drive, Design)
@@ -63,6 +64,8 @@ class Yard:
     findings: tuple[Finding, ...] = ()
     stages: tuple[Stage, ...] = ()
     answers: tuple[Answer, ...] = ()
+    seasons: tuple[Season, ...] = ()
+    works: tuple[Work, ...] = ()
     seen: int = field(default=0, compare=False)
 
     @classmethod
@@ -87,13 +90,16 @@ class Yard:
             tuple(sorted(sorts["finding"], key=_by_look)),
             tuple(sorted(sorts["stage"], key=_by_stage)),
             tuple(sorted(sorts["answer"], key=_by_day)),
+            tuple(sorted(sorts["season"], key=_by_id)),
+            tuple(sorted(sorts["work"], key=_by_written)),
             seen,
         )
 
     @cached_property
     def records(self) -> tuple[Record, ...]:
-        things = (*self.machines, *self.designs, *self.drives, *self.troubles)
-        return (self.title, *things, *self.clock_readings, *self.findings, *self.stages, *self.answers)
+        things = (*self.machines, *self.designs, *self.drives, *self.troubles, *self.seasons)
+        told = (*self.clock_readings, *self.findings, *self.stages, *self.answers, *self.works)
+        return (self.title, *things, *told)
 
     # the yard itself
     @property
@@ -275,6 +281,14 @@ class Yard:
         """The newest answer of each name: of a trouble, of a machine, of a design, or of the yard's gear."""
         return self._answered.get((trouble, machine, design), {})
 
+    # the season
+    def work_of(self, machine: str, on: date) -> tuple[tuple[Work, Season], ...]:
+        """What a machine still has to cut on a day, in the order in which it is ripe; each with its season."""
+        newest = {work.about: work for work in self.works if work.machine == machine}  # by day: the last one stays
+        seasons = {one.id: one for one in self.seasons}
+        ahead = [work for work in newest.values() if work.ends >= on and work.season in seasons]
+        return tuple((one, seasons[one.season]) for one in sorted(ahead, key=lambda w: (w.starts, w.crop)))
+
     # clocks
     @cached_property
     def _clock_logs(self) -> Mapping[str, ClockLog]:
@@ -325,6 +339,10 @@ def _by_id(record: Record) -> str:
 def _by_day(record: Any) -> tuple[date, str, str]:
     """By the day it speaks of, then by when it was kept; the body settles what is left, so that order never hangs on chance."""
     return record.on, record.at.isoformat() if record.at else "", record.model_dump_json(exclude={"at"})
+
+
+def _by_written(work: Work) -> tuple[date, str, str]:
+    return work.on or date.min, work.at.isoformat() if work.at else "", work.model_dump_json(exclude={"at"})
 
 
 def _by_look(found: Finding) -> tuple[date, float, str, str]:

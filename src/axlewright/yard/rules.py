@@ -28,6 +28,7 @@ from axlewright.yard.records import (
     Stated,
     Trouble,
 )
+from axlewright.yard.season_rules import bad_seasons
 
 Grades = Mapping[str, tuple[str, ...]]
 """Every kind of finding with its grades."""
@@ -371,3 +372,5 @@ def _values(look: _Look) -> Found:
                 yield look.fault(record, key, str(bad))
     for answer, key, what, right in bad_answers(look.yard):
         yield look.fault(answer, key, what, right)
+    for told, key, what, right in bad_seasons(look.yard, look.today):
+        yield look.fault(told, key, what, right)
