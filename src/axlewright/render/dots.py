@@ -13,57 +13,85 @@ from axlewright.sheets import DotStrip, Drawing, Strip, Text
 from axlewright.sheets.drawing import Arrow, Circle, Label, Path, Shape
 
 PITCH, FULL, OPEN, HIGHEST = 1.42, 0.6, 0.5, 12
-LEFT, RIGHT, HEAD, ROOM = 2.0, 86.0, 6.0, 27.0  # mm: ends of the axis, room above the first strip, height of a strip
+LEFT, RIGHT, HEAD, LEAST, FOOT = (
+    2.0,
+    86.0,
+    6.0,
+    9.0,
+    4.6,
+)  # mm: ends of the axis, its ticks, least room over a line, below it
+SAYS = "One dot, one season in a hundred, at its cost; full: it let go in the field. Triangle: the mean."
 
 
-def strips(block: DotStrip, words: Words) -> tuple[Drawing, tuple[Text, ...]]:
-    """The drawing, and the same in words."""
-    span = block.high - block.low or 1.0
-
-    def at(si: float) -> float:
-        return LEFT + (RIGHT - LEFT) * (si - block.low) / span
-
+def axis(block: DotStrip, words: Words) -> Drawing:
+    """The ticks that all strips share."""
+    at = _placed(block)
     shapes: list[Shape] = []
-    height = HEAD + ROOM * len(block.strips)
-    for value, said in ticks(block, words):
-        x = at(value)
-        shapes.append(Path(d=f"M{x:.2f} {HEAD - 1}V{height - 4}", role="hair"))
-        shapes.append(Label(at=(x, HEAD - 2), words=(said,), anchor="middle", voice="soft"))
-    twin: list[Text] = []
-    for n, strip in enumerate(block.strips):
-        base = HEAD + ROOM * (n + 1) - 6
-        shapes += [Label(at=(0, base - ROOM + 10), words=strip.label, voice="strong"), *one(strip, at, base)]
-        beyond = f", {strip.beyond} beyond" if strip.beyond else ""
-        let_go = sum(dot.full for dot in strip.dots)
-        twin.append(
-            (
-                *strip.label,
-                ": mean ",
-                *strip.middle,
-                f"; let go in {let_go} of {len(strip.dots) + strip.beyond}{beyond}",
-            )
-        )
-    says = "One dot, one season in a hundred, at its cost; full: it let go in the field. Triangle: the mean."
-    return Drawing(height=height, says=says, shapes=tuple(shapes)), tuple(twin)
+    last = RIGHT + 2
+    for value, said in reversed(ticks(block, words)):
+        half = LETTER * len(said) / 2
+        x = min(at(value), RIGHT + 2 - half)
+        if x + half <= last:
+            shapes.append(Label(at=(x, HEAD - 1.6), words=(said,), anchor="middle", voice="soft"))
+            last = x - half - 1.5
+    return Drawing(height=HEAD, says="What it costs above a season without trouble.", shapes=tuple(shapes))
 
 
-def one(strip: Strip, at: Callable[[float], float], base: float) -> list[Shape]:
-    """One strip on its base line: full dots at the foot of a column, at most twelve high, then dots lean aside."""
-    shapes: list[Shape] = [Path(d=f"M{LEFT} {base}H{RIGHT}", role="thin")]
+LETTER = 1.9  # mm, at most
+
+
+def drawn(block: DotStrip, strip: Strip, words: Words) -> Drawing:
+    """One strip: dots over a line, the mean under it."""
+    at = _placed(block)
+    places = _columns(strip, at)
+    highest = max((row for _, row, _ in places), default=0) + 1
+    base = max(highest * PITCH + 1.6, LEAST)
+    shapes: list[Shape] = [
+        Path(d=f"M{at(value):.2f} 0V{base + 1.2:.2f}", role="hair") for value, _ in ticks(block, words)
+    ]
+    shapes.append(Path(d=f"M{LEFT - 2:.2f} {base:.2f}H{RIGHT + 2:.2f}", role="thin"))
+    for column, row, full in places:
+        place = (LEFT + column * PITCH, base - 0.9 - row * PITCH)
+        shapes.append(Circle(at=place, r=FULL if full else OPEN, role="solid" if full else "paper-thin"))
+    shapes += _mean(strip, at, base)
+    if strip.beyond:
+        shapes.append(Label(at=(RIGHT + 2, base - 2.8), words=(f"{strip.beyond} beyond",), anchor="end", voice="soft"))
+        shapes.append(Arrow(points=((RIGHT - 2, base - 1.1), (RIGHT + 2, base - 1.1))))
+    return Drawing(height=base + FOOT, says=SAYS, shapes=tuple(shapes))
+
+
+def told(strip: Strip) -> Text:
+    """The same in words."""
+    beyond = f", {strip.beyond} beyond" if strip.beyond else ""
+    let_go = sum(dot.full for dot in strip.dots)
+    label = (f"{strip.letter}, ", *strip.label) if strip.letter else strip.label
+    return (*label, ": mean ", *strip.middle, f"; let go in {let_go} of {len(strip.dots) + strip.beyond}{beyond}")
+
+
+def _placed(block: DotStrip) -> Callable[[float], float]:
+    span = block.high - block.low or 1.0
+    return lambda si: LEFT + (RIGHT - LEFT) * (si - block.low) / span
+
+
+def _mean(strip: Strip, at: Callable[[float], float], base: float) -> list[Shape]:
+    x = min(at(strip.middle_at), RIGHT)
+    left = x > RIGHT - 16
+    label = Label(
+        at=(x - 2 if left else x + 2, base + 3.5), words=strip.middle, voice="strong", anchor="end" if left else "start"
+    )
+    return [Path(d=f"M{x:.2f} {base + 0.5:.2f}l1.3 2.2h-2.6z", role="solid"), label]
+
+
+def _columns(strip: Strip, at: Callable[[float], float]) -> list[tuple[int, int, bool]]:
+    """Column and row of each dot: full ones at the foot of a column, at most twelve high, then dots lean aside."""
     columns: Counter[int] = Counter()
+    found = []
     for dot in sorted(strip.dots, key=lambda d: (not d.full, d.at)):
         wanted = round((at(dot.at) - LEFT) / PITCH)
-        column = next(c for c in aside(wanted) if columns[c] < HIGHEST)
-        place = (LEFT + column * PITCH, base - 0.9 - columns[column] * PITCH)
+        column = next(c for c in aside(max(wanted, 0)) if columns[c] < HIGHEST)
+        found.append((column, columns[column], dot.full))
         columns[column] += 1
-        shapes.append(Circle(at=place, r=FULL if dot.full else OPEN, role="solid" if dot.full else "paper-thin"))
-    x = at(strip.middle_at)
-    shapes.append(Path(d=f"M{x:.2f} {base + 0.4}l1.3 2.2h-2.6z", role="solid"))
-    shapes.append(Label(at=(x + 2, base + 3.6), words=strip.middle, voice="strong"))
-    if strip.beyond:
-        shapes.append(Label(at=(RIGHT, base - 2.4), words=(f"{strip.beyond} beyond",), anchor="end", voice="soft"))
-        shapes.append(Arrow(points=((RIGHT - 3, base - 1), (RIGHT, base - 1))))
-    return shapes
+    return found
 
 
 def aside(column: int) -> Iterator[int]:
@@ -79,7 +107,7 @@ def ticks(block: DotStrip, words: Words) -> list[tuple[float, str]]:
     """Round numbers along the axis, in the unit shown; the last one with its unit."""
     unit = unit_for(block.quantity, words.show.measures, max(abs(block.low), abs(block.high)))
     low, high = unit.from_si(block.low), unit.from_si(block.high)
-    rough = (high - low) / 4 or 1.0
+    rough = (high - low) / 5 or 1.0
     ten = 10.0 ** floor(log10(rough))
     step = next(k * ten for k in (1, 2, 5, 10) if k * ten >= rough)
     places = max(-floor(log10(step)), 0)

@@ -163,12 +163,30 @@ def bands(b: Tree) -> Iterator[str]:
     yield from wrapped(plain(b["note"])) if b["note"] else ()
 
 
+def strips(b: Tree) -> Iterator[str]:
+    """Courses, best first, each with its numbers; then what is stopped and what would lift it."""
+    if b["note"]:
+        yield from wrapped(plain(b["note"]))
+    for row in b["rows"]:
+        mark = f"{row['letter']}  " if row["letter"] else ""
+        yield from wrapped(plain(row["label"]), mark, " " * len(mark))
+        if row["note"]:
+            yield from wrapped(plain(row["note"]), "   ", "   ")
+        if row["values"]:
+            said = "; ".join(f"{label} {plain(value)}" for label, value in row["values"])
+            yield from wrapped(said, "   ", "   ")
+        yield from wrapped(plain(row["twin"]), "   ", "   ")
+    for row in b["stopped"]:
+        yield from wrapped(f"[struck: {plain(row['label'])}] stopped: {plain(row['why'])}", f"{row['letter']}  ", "   ")
+        yield from wrapped(f"Lifted by: {plain(row['lifted_by'])}", "   ", "   ")
+
+
 LAID: dict[str, Callable[[Tree], Iterator[str]]] = {
     "note": note,
     "values": values,
     "table": table,
     "figure": figure,
-    "dots": figure,
+    "dots": strips,
     "caution": caution,
     "hold": hold,
     "numbered": numbered,

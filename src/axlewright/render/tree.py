@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, TypeAlias, assert_never
 
-from axlewright.render.dots import strips
+from axlewright.render import dots
 from axlewright.render.show import STAY, Show, Words
 from axlewright.sheets import (
     Bands,
@@ -147,12 +147,40 @@ class Grower:
                 bands = [{"reads": text(b.reads), "means": text(b.means), "voice": b.voice} for b in block.bands]
                 return {"kind": "bands", "bands": bands, "note": text(block.note)}
             case DotStrip():
-                drawing, twin = strips(block, self.words)
-                told = [text(line) for line in twin]
-                figure = {"says": drawing.says, "wide": False, "beside": False, "caption": []}
-                return {"kind": "dots", "picture": self.pictured(drawing, self.words, 1.0), "twin": told} | figure
+                return self.dots(block)
             case _:
                 assert_never(block)
+
+    def dots(self, block: DotStrip) -> Tree:
+        axis = dots.axis(block, self.words)
+        rows = [
+            {
+                "letter": strip.letter,
+                "label": self.text(strip.label),
+                "note": self.text(strip.note),
+                "values": [[label, self.text(value)] for label, value in strip.values],
+                "picture": self.pictured(dots.drawn(block, strip, self.words), self.words, 1.0),
+                "twin": self.text(dots.told(strip)),
+            }
+            for strip in block.strips
+        ]
+        stopped = [
+            {
+                "letter": one.letter,
+                "label": self.text(one.label),
+                "why": self.text(one.why),
+                "lifted_by": self.text(one.lifted_by),
+            }
+            for one in block.stopped
+        ]
+        return {
+            "kind": "dots",
+            "axis": self.pictured(axis, self.words, 1.0) if rows else None,
+            "says": dots.SAYS,
+            "note": self.text(block.note),
+            "rows": rows,
+            "stopped": stopped,
+        }
 
     def table(self, block: Table) -> Tree:
         shares = [column.share for column in block.columns]

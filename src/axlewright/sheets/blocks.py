@@ -144,21 +144,37 @@ class Dot(Frozen):
 
 
 class Strip(Frozen):
+    """A course with its strip of dots: its letter and name, a note below, and its numbers, each under its label."""
+
     label: Text
     dots: tuple[Dot, ...]
     middle: Text
     middle_at: float
     beyond: int = 0
+    letter: str = ""
+    note: Text = ()
+    values: tuple[tuple[str, Text], ...] = ()
+
+
+class Stopped(Frozen):
+    """A course that is struck out: why, and what would lift it. It has no strip, no cost and no chance."""
+
+    letter: str
+    label: Text
+    why: Text
+    lifted_by: Text
 
 
 class DotStrip(Frozen):
-    """One dot, one season in a hundred, at its cost; all strips on one axis."""
+    """One dot, one season in a hundred, at its cost; all strips on one axis, best first. Then what is stopped."""
 
     kind: Literal["dots"] = "dots"
     quantity: str  # kind name of the axis
     low: float
     high: float
     strips: tuple[Strip, ...]
+    stopped: tuple[Stopped, ...] = ()
+    note: Text = ()  # what a dot is
 
 
 Block: TypeAlias = Annotated[
