@@ -119,6 +119,8 @@ def _roll_for(line: _Line, lift: Point, rise: Length) -> Number:
     beside = (v - line.axis.times(dot(v, line.axis))).z
     lever = cross(line.axis, v).z
     above("lift_y", lever, 0, "the lift point must be beside the line other wheel to pivot")
+    if not np.any(rise):
+        return np.zeros(np.broadcast_shapes(np.shape(rise), np.shape(lever)))
     reach = np.hypot(beside, lever)
     within("rise", rise, 0, np.min(reach - beside), "the lift point turns no higher")
     return np.where(rise == 0, 0.0, np.arctan2(lever, beside) - np.arccos((beside + rise) / reach))
@@ -173,7 +175,9 @@ def corner_held(
     centre, lift = Point(centre_x, centre_y, centre_z), Point(lift_x, lift_y, lift_z)
     line = _turning_line(track, wheelbase, pivot_height, lift)
     roll = _roll_for(line, lift, rise)
-    now, top = turned(centre, line.wheel, line.axis, roll), turned(lift, line.wheel, line.axis, roll)
+    now, top = centre, lift  # nothing turns while it stands on the ground
+    if np.any(roll):
+        now, top = turned(centre, line.wheel, line.axis, roll), turned(lift, line.wheel, line.axis, roll)
     loads, front, far, near = on_three(weight, now, top, line.wheel, line.pivot, nose_down, left_down)
     return CornerHeld(
         loads.first,

@@ -25,6 +25,7 @@ CLOSE = 1e-9  # share of the weight that is no force
 CLOSE_ENOUGH = 1e-6  # share of the weight at which rounding is the cause
 MOST_STEPS = 200
 TINY = 1e-12  # m
+FLAT = 1e-12  # determinant over the cube of the trace, under which a curve is no plain bowl
 
 
 @dataclass(slots=True)
@@ -87,9 +88,9 @@ def look(rig: Rigging, hook: Array) -> Looked:
     slope = np.einsum("nm,nmi->ni", tension, pull) - rig.weight[:, None] * up
     one = np.eye(3)
     active = rig.stiffness * (long > 0)
-    curve = np.einsum("nm,nmi,nmj->nij", active, pull, pull)
+    curve = np.swapaxes(pull * active[..., None], 1, 2) @ pull
     turning = tension[:, rig.line_of] / reach
-    curve += turning.sum(axis=-1)[:, None, None] * one - np.einsum("ne,nei,nej->nij", turning, towards, towards)
+    curve += turning.sum(axis=-1)[:, None, None] * one - np.swapaxes(towards * turning[..., None], 1, 2) @ towards
     curve -= (rig.weight / drop)[:, None, None] * (one - up[:, :, None] * up[:, None, :])
     return Looked(energy, slope, curve, tension, towards, up, drop)
 
@@ -117,14 +118,45 @@ def start(rig: Rigging) -> Array:
 
 def _step(curve: Array, slope: Array, radius: Array) -> Array:
     """Newton's step with negative curvature turned over, no longer than the radius of trust."""
+    step, bowl = _straight_down(curve, slope)
+    if not bowl.all():
+        step[~bowl] = _turned_over(curve[~bowl], slope[~bowl])
+    size = np.sqrt((step**2).sum(axis=-1))
+    cut: Array = step * np.minimum(1.0, radius / np.maximum(size, TINY))[:, None]
+    return cut
+
+
+def _straight_down(curve: Array, slope: Array) -> tuple[Array, Flags]:
+    """Newton's step by Cramer's rule, and in which draws it may be taken: where the curve is plainly a bowl.
+
+    That is nearly every draw of nearly every step, and ten times as quick as eigenvectors.
+    """
+    (a, b, c), (d, e), f = curve[:, 0].T, curve[:, 1, 1:].T, curve[:, 2, 2]
+    of_a, of_b, of_c = d * f - e * e, c * e - b * f, b * e - c * d  # cofactors
+    whole = a * of_a + b * of_b + c * of_c
+    widest = a + d + f
+    bowl = (a > 0) & (a * d - b * b > 0) & (whole > FLAT * widest**3)
+    x, y, z = slope.T
+    over = -1.0 / np.where(bowl, whole, 1.0)
+    step = np.stack(
+        [
+            (of_a * x + of_b * y + of_c * z) * over,
+            (of_b * x + (a * f - c * c) * y + (b * c - a * e) * z) * over,
+            (of_c * x + (b * c - a * e) * y + (a * d - b * b) * z) * over,
+        ],
+        axis=-1,
+    )
+    return step, bowl
+
+
+def _turned_over(curve: Array, slope: Array) -> Array:
+    """Newton's step along each eigenvector, down where the curve bends down too."""
     values, vectors = np.linalg.eigh(curve)
     steep = np.abs(values)
     steep = np.maximum(steep, 1e-9 * steep.max(axis=-1, keepdims=True))
     along = np.einsum("nij,ni->nj", vectors, slope)
-    step = -np.einsum("nij,nj->ni", vectors, along / steep)
-    size = np.sqrt((step**2).sum(axis=-1))
-    cut: Array = step * np.minimum(1.0, radius / np.maximum(size, TINY))[:, None]
-    return cut
+    step: Array = -np.einsum("nij,nj->ni", vectors, along / steep)
+    return step
 
 
 def settle(rig: Rigging, hook: Array) -> tuple[Array, Flags]:
