@@ -1,0 +1,43 @@
+"""Season work and money: from drawn weather, lives and lead times to what each course costs.
+
+The order of calls; everything is draws on the first axis, seconds, square metres, and the yard's own money:
+
+1. `weather` (of `weather.py`) turns shares of 0 to 1 into workable days; times the hours of a day they are `workable`.
+2. `field_clock(crops, workable)`: running sums, once a trouble. Repeat each trajectory for its weather replicates
+   beforehand (`numpy.repeat(draws, 5)`), so that all arrays have one row a season.
+3. `Common(...)`: everything drawn once for all courses. `standard_courses(common, names)` makes the rows of courses; a
+   course of one's own is a `Course(...)`.
+4. `untroubled(clock)` once, `run_course(clock, common, course, recoveries)` for each course: counts first. Add
+   `years_after(common, outcome, years)` to `outcome.season` where the years after shall count (`with_years`).
+5. `compare(outcomes, prices, free, admitted, weights, replicates)`: money second. A moved price needs this call alone.
+6. `worth_of_looks` (of `next.py`) on `by_trajectory(choice.costs, replicates)`; `last_start`, `last_order` (of
+   `finish.py`) for the date to decide by.
+
+Verdicts are not made here: a course that a verdict forbids is given as not admitted.
+"""
+
+from axlewright.engines.season._clock import DAY, Crop, FieldClock, field_clock
+from axlewright.engines.season._compare import Choice, CourseResult, compare, cost_of
+from axlewright.engines.season._ledger import Ledger, Prices
+from axlewright.engines.season._run import run_course, untroubled, years_after
+from axlewright.engines.season.courses import (
+    Checks,
+    Common,
+    Course,
+    CourseName,
+    Job,
+    Jobs,
+    Life,
+    Outcome,
+    Recovery,
+    Replacement,
+    Warranty,
+    Winter,
+    Years,
+)
+
+__all__ = [
+    "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "FieldClock", "Job", "Jobs",
+    "Ledger", "Life", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "compare",
+    "cost_of", "field_clock", "run_course", "untroubled", "years_after",
+]  # fmt: skip

@@ -1,0 +1,166 @@
+"""The field clock: how much can be worked by any moment of each drawn season, and what waiting until then costs.
+
+Two running sums make every course a few look-ups: no loop over days, none over draws.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from axlewright.engines.limits import OutOfRange, above, within
+from axlewright.engines.season.work import share_lost_by_waiting
+from axlewright.kinds import Area, Array, Duration, FieldRate, Rate, Share
+
+DAY = 86_400.0  # a calendar day [s]
+Rows = NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True)
+class Crop:
+    """One crop of the season. The order in which crops are given is the order in which they are worked.
+
+    Attributes:
+        area: what still stands [m^2]
+        rate: area worked in an hour of the field [m^2/s]
+        ready: from now until it may be worked; negative where it could be before [s]
+        loss: share of it lost for each day that it waits past `grace` [1/s]
+        grace: from `ready` on, time that it may wait without loss [s]
+        doubling: time in which the loss of a day grows by as much as it began with; infinite: never [s]
+        most: the greatest share that waiting can cost [-]
+    """
+
+    area: Area
+    rate: FieldRate
+    ready: Duration = 0.0
+    loss: Rate = 0.0
+    grace: Duration = 0.0
+    doubling: Duration = np.inf
+    most: Share = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class FieldClock:
+    """Drawn seasons with the crops that stand in them; a season a row.
+
+    Attributes:
+        crops: in the order in which they are worked
+        worked: field time that can be worked by the beginning of each day [s]
+        waited: for each crop, field time by the beginning of each day times the share lost on the day it is worked [s]
+        day: a calendar day [s]
+    """
+
+    crops: tuple[Crop, ...]
+    worked: Duration
+    waited: tuple[Duration, ...]
+    day: Duration = DAY
+
+    @property
+    def seasons(self) -> int:
+        return int(np.shape(self.worked)[0])
+
+    @property
+    def end(self) -> float:
+        """The season's end from now: what stands then is lost [s]."""
+        return float(self.day * (np.shape(self.worked)[1] - 1))
+
+
+def field_clock(crops: tuple[Crop, ...], workable: Duration, day: Duration = DAY) -> FieldClock:
+    """Running sums of what can be worked, and of what is lost by waiting until then.
+
+    Args:
+        crops: in the order in which they are worked
+        workable: field time of each calendar day from now to the season's end: seasons on the first axis, days on the
+            last [s]
+        day: a calendar day [s]
+
+    Returns:
+        the clock
+
+    Source: prefix sums; the loss of a day is that of its morning (docs/engines/season.md).
+    Valid: no day with more work in it than it has hours.
+    """
+    table = np.atleast_2d(np.asarray(workable, float))
+    above("day", day)
+    within("workable", table, 0.0, float(day), "field time within one day")
+    if not crops:
+        raise OutOfRange("crops", 0.0, 1.0, np.inf, why="a season needs a crop")
+    for crop in crops:
+        check_crop(crop)
+    seasons, days = table.shape
+    worked = np.zeros((seasons, days + 1))
+    np.cumsum(table, axis=1, out=worked[:, 1:])
+    mornings = np.arange(days) * float(day)
+    waited = []
+    for crop in crops:
+        late = np.maximum(mornings - _column(crop.ready) - _column(crop.grace), 0.0)
+        share = share_lost_by_waiting(
+            late, _column(crop.loss), doubling=_column(crop.doubling), most=_column(crop.most)
+        )
+        sums = np.zeros((seasons, days + 1))
+        np.cumsum(table * share, axis=1, out=sums[:, 1:])
+        waited.append(sums)
+    return FieldClock(crops, worked, tuple(waited), day)
+
+
+def check_crop(crop: Crop) -> None:
+    """Raise `OutOfRange` where a crop cannot be."""
+    within("area", crop.area, 0.0, why="no less than nothing can stand")
+    above("rate", crop.rate)
+    within("ready", crop.ready)
+    within("loss", crop.loss, 0.0)
+    within("grace", crop.grace, 0.0)
+    within("most", crop.most, 0.0, 1.0)
+
+
+def _column(value: Share) -> Array:
+    """One number a draw beside the days of that draw."""
+    number = np.asarray(value, float)
+    return number[:, None] if number.ndim else number
+
+
+def read_at(sums: Duration, day: Duration, time: Duration, rows: Rows) -> Array:
+    """A running sum at moments, straight within each day.
+
+    Args:
+        sums: running sums by the beginning of each day, a season a row [s]
+        day: a calendar day [s]
+        time: moments, one a season asked [s]
+        rows: the seasons asked
+    """
+    table = np.asarray(sums)
+    days = table.shape[1] - 1
+    place = np.clip(np.asarray(time) / day, 0.0, days)
+    whole = np.minimum(place.astype(np.intp), days - 1)
+    at = rows * (days + 1) + whole
+    flat = table.ravel()
+    low = flat[at]
+    return np.asarray(low + (place - whole) * (flat[at + 1] - low))
+
+
+def moment_of(sums: Duration, day: Duration, amount: Duration, rows: Rows) -> Array:
+    """The first moment by which a running sum has come to an amount; infinite where it never does.
+
+    Args:
+        sums: running sums by the beginning of each day, a season a row [s]
+        day: a calendar day [s]
+        amount: amounts, one a season asked [s]
+        rows: the seasons asked
+    """
+    table = np.asarray(sums)
+    days = table.shape[1] - 1
+    flat, first = table.ravel(), rows * (days + 1)
+    low = np.zeros(len(rows), np.intp)  # the last day that begins with less than the amount
+    step = 1 << max(days - 1, 0).bit_length()
+    while step:
+        ahead = np.minimum(low + step, days)
+        low = np.where(flat[first + ahead] < amount, ahead, low)
+        step >>= 1
+    whole = np.minimum(low, days - 1)
+    before = flat[first + whole]
+    more = flat[first + whole + 1] - before
+    part = np.divide(amount - before, more, out=np.zeros(len(rows)), where=more > 0)
+    reached = flat[first + days] >= amount
+    return np.where(reached, (whole + np.maximum(part, 0.0)) * day, np.inf)
