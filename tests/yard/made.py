@@ -12,6 +12,7 @@ from axlewright.yard import (
     COURSES,
     PLACES,
     STAGES,
+    AfterCheck,
     Answer,
     Change,
     ClockReading,
@@ -20,14 +21,18 @@ from axlewright.yard import (
     Drive,
     Finding,
     Machine,
+    PrintedBand,
+    Reading,
     Record,
     Stage,
     Stated,
+    StepCard,
     Title,
     Trouble,
     Yard,
     known_grades,
 )
+from axlewright.yard.cards import TAKEN
 from axlewright.yard.records import TURNS_TEXT_ROUND
 
 FIRST = date(2020, 1, 1)
@@ -206,7 +211,70 @@ def _trouble(draw: st.DrawFn, number: int, machines: list[Machine], drives: list
         for n, stage in enumerate(STAGES[:upto])
     ]
     found = [draw(_finding(draw(st.sampled_from(machines)), drives, number)) for _ in range(draw(st.integers(0, 3)))]
-    return [trouble, *stages, *found, *draw(_answers("trouble", {"trouble": number}))]
+    return [trouble, *stages, *found, *draw(_answers("trouble", {"trouble": number})), *draw(_in_hand(number, machine))]
+
+
+bands = st.builds(
+    PrintedBand,
+    reading=st.just("crib-settle"),
+    unit=st.just("mm"),
+    mark=st.sampled_from([1, 0.5]),
+    go_from=st.none() | st.just(0),
+    go_to=st.none() | st.integers(0, 3),
+    ask_to=st.none() | st.integers(3, 9),
+)
+
+
+@st.composite
+def _in_hand(draw: st.DrawFn, number: int, machine: Machine) -> list[Record]:
+    """A step card, a few readings of it, and an after-check."""
+    made: list[Record] = []
+    if draw(st.booleans()):
+        card = StepCard(
+            id=draw(ids),
+            trouble=number,
+            revision=draw(st.sampled_from(["", "C"])),
+            course=draw(st.sampled_from(COURSES)),
+            job=draw(st.sampled_from(["swap-saddle", "raised-corner-look"])),
+            when=draw(st.sampled_from([(), ("split-rim", "brake-at-drive")])),
+            hands=draw(st.integers(1, 4)),
+            bands=draw(st.just(()) | bands.map(lambda band: (band,))),
+            on=draw(days),
+            note=draw(notes),
+            **draw(_kept()),
+        )
+        made.append(card)
+    said = [("ra-settle", "crib-settle", "2 mm"), ("ra-settle", None, "done"), ("cl-ratio", "twin", "31 turns")]
+    for step, reading, value in draw(st.lists(st.sampled_from([*said, ("wheel-nuts", None, "still")]), max_size=3)):
+        when = draw(_read(machine)) if draw(st.booleans()) else {"on": draw(days)}
+        when.pop("about", None)
+        seen = draw(st.sampled_from(["", "helper"]))
+        time = draw(st.sampled_from(["", "14:20"]))
+        how: dict[str, Any] = {
+            "taken": draw(st.sampled_from(TAKEN)),
+            "seen_by": seen,
+            "time": time,
+            "note": draw(notes),
+        }
+        one = Reading(
+            id=draw(ids), trouble=number, step=step, reading=reading, value=value, **how, **when, **draw(_kept())
+        )
+        made.append(one)
+    if draw(st.booleans()):
+        mornings = tuple(draw(st.lists(days, max_size=2, unique=True)))
+        looks: dict[str, Any] = {"look": "wheel-nuts", "due": (2651, 2660), "every": 250, "second": (1907.5,)}
+        made.append(
+            AfterCheck(
+                id=draw(ids),
+                trouble=number,
+                says=draw(lines),
+                set_down=2650.4,
+                on=draw(days),
+                mornings=mornings,
+                **looks,
+            )
+        )
+    return made
 
 
 @st.composite

@@ -12,9 +12,30 @@ from tomlkit.items import InlineTable, Item
 
 from axlewright.store._lines import Lines
 from axlewright.store._text import THINGS, inherits
-from axlewright.yard import Answer, ClockReading, Finding, Record, Stage, Stated, Trouble, Work
+from axlewright.yard import (
+    AfterCheck,
+    Answer,
+    ClockReading,
+    Finding,
+    PrintedBand,
+    Reading,
+    Record,
+    Stage,
+    Stated,
+    StepCard,
+    Trouble,
+    Work,
+)
 
-IN_TABLE = {Finding: "finding", Stage: "stage", Answer: "answer", Work: "work"}
+IN_TABLE: dict[type[Record], str] = {
+    Finding: "finding",
+    Stage: "stage",
+    Answer: "answer",
+    Work: "work",
+    StepCard: "step_card",
+    Reading: "reading",
+    AfterCheck: "after_check",
+}
 LAST = ("who", "at", "id")  # a person reads the rest first
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}
 
@@ -29,6 +50,11 @@ def item(value: Any) -> Item:
         return inline({key: item(of) for key, of in value.items()})
     if isinstance(value, str):
         return tomlkit.string(value, multiline=True) if "\n" in value else tomlkit.string(value)
+    if isinstance(value, list) and value and isinstance(value[0], Mapping):
+        rows = "".join(f"  {item(one).as_string()},\n" for one in value)
+        listed = tomlkit.parse(f"x = [\n{rows}]")["x"]
+        assert isinstance(listed, Item)
+        return listed
     plain: Item = tomlkit.item(value)
     return plain
 
@@ -62,6 +88,8 @@ def said(record: Record, without: Mapping[str, Any] | None = None) -> dict[str, 
 def _plain(value: Any) -> Any:
     if isinstance(value, Stated):
         return value.model_dump()
+    if isinstance(value, PrintedBand):
+        return value.model_dump(exclude_none=True)
     if isinstance(value, tuple):
         return [_plain(one) for one in value]
     return value if isinstance(value, str | int | float | list) or hasattr(value, "isoformat") else str(value)

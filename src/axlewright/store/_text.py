@@ -16,6 +16,7 @@ from axlewright.store._lines import Lines, unreadable
 from axlewright.yard import (
     CLOCKS,
     PLACES,
+    AfterCheck,
     Answer,
     ClockReading,
     Corner,
@@ -24,9 +25,11 @@ from axlewright.yard import (
     Fault,
     Finding,
     Machine,
+    Reading,
     Record,
     Season,
     Stage,
+    StepCard,
     Title,
     Trouble,
     Work,
@@ -49,7 +52,14 @@ TABLES: dict[str, dict[str, type[Record]]] = {
     "": {"answer": Answer},
     "machines": {"readings": ClockReading, "answer": Answer},
     "designs": {"answer": Answer},
-    "troubles": {"stage": Stage, "finding": Finding, "answer": Answer},
+    "troubles": {
+        "stage": Stage,
+        "finding": Finding,
+        "answer": Answer,
+        "step_card": StepCard,
+        "reading": Reading,
+        "after_check": AfterCheck,
+    },
     "looks": {"finding": Finding},
     "seasons": {"work": Work},
 }
@@ -235,7 +245,7 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
         return {"season": record.season}
     if trouble is None:
         return {}
-    if isinstance(record, Stage):
+    if isinstance(record, Stage | StepCard | Reading | AfterCheck):
         return {"trouble": trouble.number}
     corner: Corner = trouble.corner
     return {"trouble": trouble.number, "corner": str(corner), "drive": trouble.drive}

@@ -14,6 +14,7 @@ from pathlib import Path
 from axlewright.store import _edit, _safe
 from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
+    AfterCheck,
     Answer,
     Change,
     ClockReading,
@@ -21,8 +22,10 @@ from axlewright.yard import (
     Faults,
     Finding,
     Moved,
+    Reading,
     Record,
     Stage,
+    StepCard,
     Title,
     Trouble,
     Work,
@@ -32,6 +35,7 @@ from axlewright.yard import (
 
 BLANK = Path(__file__).parent / "blank"
 DEMO = Path(__file__).parent / "demo"
+IN_TROUBLE = (Stage, Finding, Answer, StepCard, Reading, AfterCheck)
 Files = Mapping[str, bytes]
 """The files of a folder: path from the folder, with forward slashes, and what stands in each."""
 
@@ -263,7 +267,7 @@ class _Hand:
         if isinstance(record, Answer) and record.trouble is None:
             thing = ("machine", record.machine) if record.machine else ("design", record.design)
             return homes[thing[0], thing[1]] if thing[1] else "yard.toml"
-        if isinstance(record, Stage | Finding | Answer) and record.trouble is not None:
+        if isinstance(record, IN_TROUBLE) and record.trouble is not None:
             return homes["trouble", self.wanted.trouble(record.trouble).id]
         assert isinstance(record, Finding)
         return f"looks/{record.corner.machine if record.corner else record.drive}.toml"
@@ -274,7 +278,7 @@ class _Hand:
         if readings:
             text = _edit.with_readings(text, readings)
         trouble = None
-        if name.startswith("troubles/") and isinstance(added[0], Stage | Finding | Answer) and added[0].trouble:
+        if name.startswith("troubles/") and isinstance(added[0], IN_TROUBLE) and added[0].trouble:
             trouble = self.wanted.trouble(added[0].trouble)
         self.texts[name] = _edit.with_rows(text, [r for r in added if not isinstance(r, ClockReading)], trouble)
 

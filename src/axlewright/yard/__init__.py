@@ -1,5 +1,6 @@
 """The records of a yard, the picture they give, and the rules between them."""
 
+from axlewright.yard.cards import AfterCheck, PrintedBand, Reading, StepCard
 from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
 from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
 from axlewright.yard.picture import Change, Yard
@@ -28,7 +29,10 @@ from axlewright.yard.records import RECORDS as OF_THINGS
 from axlewright.yard.rules import Grades, known_grades, mistakes
 from axlewright.yard.seasons import Season, Work
 
-RECORDS: dict[str, type[Record]] = {**OF_THINGS, Season.what: Season, Work.what: Work}
+RECORDS: dict[str, type[Record]] = {
+    **OF_THINGS,
+    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck)},
+}
 
 __all__ = [
     "CLOCKS",
@@ -36,6 +40,7 @@ __all__ = [
     "PLACES",
     "RECORDS",
     "STAGES",
+    "AfterCheck",
     "Answer",
     "Basis",
     "Change",
@@ -54,11 +59,14 @@ __all__ = [
     "Moved",
     "Pair",
     "Place",
+    "PrintedBand",
+    "Reading",
     "Record",
     "Season",
     "Stage",
     "StageName",
     "Stated",
+    "StepCard",
     "Title",
     "Trouble",
     "Work",

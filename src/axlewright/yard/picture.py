@@ -9,6 +9,7 @@ from datetime import date
 from functools import cached_property
 from typing import Any, TypeVar
 
+from axlewright.yard.cards import AfterCheck, Reading, StepCard
 from axlewright.yard.clock_log import ClockLog, Read
 from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
@@ -66,6 +67,9 @@ class Yard:
     answers: tuple[Answer, ...] = ()
     seasons: tuple[Season, ...] = ()
     works: tuple[Work, ...] = ()
+    step_cards: tuple[StepCard, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    after_checks: tuple[AfterCheck, ...] = ()
     seen: int = field(default=0, compare=False)
 
     @classmethod
@@ -92,6 +96,9 @@ class Yard:
             tuple(sorted(sorts["answer"], key=_by_day)),
             tuple(sorted(sorts["season"], key=_by_id)),
             tuple(sorted(sorts["work"], key=_by_written)),
+            tuple(sorted(sorts["step card"], key=_by_day)),
+            tuple(sorted(sorts["reading"], key=_by_day)),
+            tuple(sorted(sorts["after-check"], key=_by_day)),
             seen,
         )
 
@@ -99,7 +106,7 @@ class Yard:
     def records(self) -> tuple[Record, ...]:
         things = (*self.machines, *self.designs, *self.drives, *self.troubles, *self.seasons)
         told = (*self.clock_readings, *self.findings, *self.stages, *self.answers, *self.works)
-        return (self.title, *things, *told)
+        return (self.title, *things, *told, *self.step_cards, *self.readings, *self.after_checks)
 
     # the yard itself
     @property
@@ -289,6 +296,13 @@ class Yard:
         ahead = [work for work in newest.values() if work.ends >= on and work.season in seasons]
         return tuple((one, seasons[one.season]) for one in sorted(ahead, key=lambda w: (w.starts, w.crop)))
 
+    # work in hand
+    @cached_property
+    def standing_readings(self) -> tuple[Reading, ...]:
+        """All readings but those that a later one corrects, by when they were taken."""
+        corrected = {one.corrects for one in self.readings if one.corrects}
+        return tuple(one for one in self.readings if one.id not in corrected)
+
     # clocks
     @cached_property
     def _clock_logs(self) -> Mapping[str, ClockLog]:
@@ -301,6 +315,11 @@ class Yard:
             hours = found.read()
             if found.corner and hours:
                 reads[found.corner.machine].append(Read(found.on, hours, found))
+        places = {one.number: one.corner.machine for one in self.troubles}
+        for looked in self.standing_readings:
+            hours = looked.read()
+            if hours and looked.trouble in places:
+                reads[places[looked.trouble]].append(Read(looked.on, hours, looked))
         return {machine: ClockLog(tuple(log)) for machine, log in reads.items()}
 
     def clock_log(self, machine: str) -> ClockLog:

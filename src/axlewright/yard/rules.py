@@ -12,6 +12,7 @@ from axlewright.kinds import Kind
 from axlewright.quantities import NotRead, read_spread
 from axlewright.trade.findings import findings
 from axlewright.yard.answers import bad_answers
+from axlewright.yard.card_rules import bad_cards
 from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
@@ -374,3 +375,5 @@ def _values(look: _Look) -> Found:
         yield look.fault(answer, key, what, right)
     for told, key, what, right in bad_seasons(look.yard, look.today):
         yield look.fault(told, key, what, right)
+    for done, key, what, right in bad_cards(look.yard, look.today):
+        yield look.fault(done, key, what, right)
