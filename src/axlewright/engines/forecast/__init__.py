@@ -1,0 +1,44 @@
+"""Forecast: how a drive stands by all that was seen of it, and when it will let go.
+
+Times in seconds of the drive's own clock of machine hours; draws on the first axis; conditions sound, wearing, failing,
+let go on the last. The order of calls:
+
+1. `Lives` says the laws of the class; where its fields hold arrays, there is a design a draw. `stretched` leans them on a
+   life of the bearings (`life_with_bearings`).
+2. `Findings` holds what was seen; `counted(findings, habits)` gives likelihoods as they count beside one another.
+3. `forecast(lives, now, ago, likelihood, ahead)`: chances now and later, exact, no draws. Of several designs `pooled` is
+   the chance and `chance_band` its band, both weighted by `posterior_weights`.
+4. `trajectories(lives, now, ago, likelihood, shares, causes)`: for decisions, lives it may still have, all of one weight:
+   `wears`, `fails`, `lets_go` in seconds from now, past ones negative, never infinite and never nan, `lets_go` always
+   above 0 and `wears <= fails <= lets_go`; `condition` now; `cause` by number. `used_lives`, `rebuilt_lives` and
+   `fresh_lives` are of the same shape, from the day of fitting.
+5. `what_speaks(lives, now, ago, likelihood, by)`: the finding that moves the answer most, and whether they fit together.
+
+`forecast_drive` and `drive_trajectories` do 2 to 5 in one call each.
+"""
+
+from axlewright.engines.forecast._condition import (
+    Band,
+    Chances,
+    Forecast,
+    Rows,
+    Shares,
+    Times,
+    chance_band,
+    chance_by,
+    condition_before,
+    forecast,
+    pooled,
+    posterior_weights,
+)
+from axlewright.engines.forecast._evidence import exposed_likelihood, finding_weights, updated, weighted_likelihood
+from axlewright.engines.forecast._laws import Lives, Sojourn
+from axlewright.engines.forecast._telling import Telling, what_speaks
+from axlewright.engines.forecast._trajectories import Trajectories, fresh_lives, trajectories
+from axlewright.engines.forecast._used import rebuilt_lives, used_lives
+
+__all__ = [
+    "Band", "Chances", "Forecast", "Lives", "Rows", "Shares", "Sojourn", "Telling", "Times", "Trajectories", "chance_band",
+    "chance_by", "condition_before", "exposed_likelihood", "finding_weights", "forecast", "fresh_lives", "pooled",
+    "posterior_weights", "rebuilt_lives", "trajectories", "updated", "used_lives", "weighted_likelihood", "what_speaks",
+]  # fmt: skip
