@@ -1,6 +1,6 @@
 """Standard gravity, and the weight of a mass."""
 
-from axlewright.engines.limits import within
+from axlewright.engines.limits import above, within
 from axlewright.kinds import Acceleration, Force, Mass
 
 STANDARD_GRAVITY = 9.80665  # m/s^2, exact by definition (ISO 80000-3)
@@ -43,6 +43,6 @@ def mass_that_weighs(weight: Force, gravity: Acceleration = STANDARD_GRAVITY) ->
     >>> round(mass_that_weighs(62_900), 1)
     6414.0
     """
-    within("gravity", gravity)
+    above("gravity", gravity)
     within("weight", weight, 0)
     return weight / gravity

@@ -20,6 +20,7 @@ class OutOfRange(ValueError):
     """
 
     def __init__(self, what: str, value: float, low: float, high: float, part: float = 1.0, why: str = "") -> None:
+        low, high = float(low), float(high)
         self.what, self.value, self.low, self.high, self.part, self.why = what, value, low, high, part, why
         if np.isinf(low) and np.isinf(high):
             span = "a number"
@@ -34,18 +35,17 @@ class OutOfRange(ValueError):
 
 
 def within(what: str, value: Any, low: float = -np.inf, high: float = np.inf, why: str = "") -> None:
-    """Raise `OutOfRange` unless every draw of `value` lies in low..high, both included.
-
-    Written so that nan is out of range too.
-    """
+    """Raise `OutOfRange` unless every draw of `value` is a finite number in low..high, both included."""
     draws = np.asarray(value, float)
-    fits = (draws >= low) & (draws <= high)
+    fits = (draws >= low) & (draws <= high) & np.isfinite(draws)
     if fits.all():
         return
     bad = draws[~fits]
-    beyond = np.maximum(low - bad, bad - high)
-    worst = float(bad[int(np.argmax(np.where(np.isnan(beyond), np.inf, beyond)))])
-    raise OutOfRange(what, worst, low, high, float(1 - fits.mean()), why)
+    with np.errstate(invalid="ignore"):  # an endless value beside an endless limit
+        beyond = np.maximum(low - bad, bad - high)
+    worst = float(bad[int(np.argmax(np.where(np.isfinite(bad), beyond, np.inf)))])
+    endless = "a finite number" if np.isinf(worst) else ""
+    raise OutOfRange(what, worst, low, high, float(1 - fits.mean()), why or endless)
 
 
 def above(what: str, value: Any, least: float = 0.0, why: str = "") -> None:

@@ -23,7 +23,7 @@ HANGING = ("set_to", "preload", "preload_low", "preload_high")  # of the window:
 NOTHING = "nothing is safe to set"
 MARK = "mark"  # the step of a wrench's scale
 US_MARK = "5 lbf·ft"  # taken where a wrench in pound-feet has no mark typed: common practice, no source
-NO_NUMBER = ("No number comes out of that.", "One of the values is far from what it holds for.")
+NO_NUMBER = ("No number comes out of that.", "Some of the values are far from what it holds for.")
 ONE_NUMBER = ("It takes one number here, no range.", "Type the careful end.")
 NEAR = 1e-6  # of a unit: an edge as near as this to a whole number is on it
 
@@ -58,15 +58,39 @@ def worked_out(found: Formula, given: dict[str, str], measures: Measures, decima
         tried = as_typed(found, texts_to_try(found), measures, decimal)
         raise Faults(*(with_example(fault, tried) for fault in bad.faults)) from bad.__cause__
     except (ArithmeticError, np.linalg.LinAlgError) as bad:
-        raise Faults(Fault(found.name, *NO_NUMBER)) from bad
+        raise far_off(found, given, measures, decimal) from bad
     except (TypeError, ValueError) as bad:
         wide = ranged(found, given, decimal)
         if not wide:
             raise
         raise Faults(*(Fault(key, *ONE_NUMBER) for key in wide)) from bad
     if any(isinstance(value.si, float) and math.isnan(value.si) for value in answer.values):
-        raise Faults(Fault(found.name, *NO_NUMBER))
+        raise far_off(found, given, measures, decimal)
     return answer
+
+
+def far_off(found: Formula, given: Mapping[str, str], measures: Measures, decimal: Decimal) -> Faults:
+    """Which value no number comes out of: the one that, put back to the example's, gives one again."""
+    tried = as_typed(found, texts_to_try(found), measures, decimal)
+    for key in given:
+        if key in tried and gives_a_number(found, {**given, key: tried[key]}, measures, decimal):
+            return Faults(
+                Fault(
+                    key,
+                    f"No number comes out with {key} {given[key].strip()[:40]}: it is far from what this holds for.",
+                    f"Type {typed(key, tried[key])}, say.",
+                )
+            )
+    return Faults(Fault(found.name, *NO_NUMBER))
+
+
+def gives_a_number(found: Formula, given: Mapping[str, str], measures: Measures, decimal: Decimal) -> bool:
+    try:
+        with np.errstate(all="ignore"):
+            values = call(found.name, given, measures, decimal).values
+    except (Faults, ArithmeticError, TypeError, ValueError):
+        return False
+    return not any(isinstance(value.si, float) and math.isnan(value.si) for value in values)
 
 
 def ranged(found: Formula, given: Mapping[str, str], decimal: Decimal) -> list[str]:

@@ -149,7 +149,7 @@ class _Reading:
                 except NotRead as bad:
                     raise (bad if any(c in text for c in "±") else plain) from None
                 return spread.value if isinstance(spread, Exact) else spread
-            self.units[slot.name] = typed.unit
+            self.units[key] = typed.unit
             return typed.si
         except NotRead as bad:
             self.faults.append((key, str(bad), ""))
@@ -248,16 +248,29 @@ def _run(found: Formula, given: dict[str, Any], reading: _Reading) -> Any:
     try:
         return found.function(**given)
     except OutOfRange as bad:
-        slot = next((s for s in found.takes if s.name == bad.what), None)
-        raise Faults(
-            Fault(slot.key if slot else found.name, out_of_range(bad, slot, reading.units.get(bad.what)))
-        ) from bad
+        slot, key = slot_at(found, bad.what)
+        raise Faults(Fault(key or found.name, out_of_range(bad, slot, key, reading.units.get(key)))) from bad
     except NotRead as bad:
         typed = (key for key, text in reading.texts.items() if text.strip() == bad.text)
         raise Faults(Fault(next(typed, found.name), str(bad))) from bad
 
 
-def out_of_range(bad: Any, slot: Slot | None, unit: Unit | None) -> str:
+def slot_at(found: Formula, what: str) -> tuple[Slot | None, str]:
+    """The slot that an engine names, and how it is typed: `task.load`, `timbers.2.width`."""
+    slots, slot, keys = found.takes, None, []
+    for part in what.split("."):
+        if slot is not None and slot.many and part.isdigit():
+            keys.append(part)
+            continue
+        slot = next((s for s in slots if s.name == part), None)
+        if slot is None:
+            return None, ""
+        keys.append(slot.key)
+        slots = slot.fields
+    return slot, ".".join(keys)
+
+
+def out_of_range(bad: Any, slot: Slot | None, key: str, unit: Unit | None) -> str:
     """What is out of range, as a sentence with its limits in the unit that was typed."""
     if slot is None or slot.form != "quantity":
         return f"{bad}."
@@ -279,7 +292,7 @@ def out_of_range(bad: Any, slot: Slot | None, unit: Unit | None) -> str:
         span = f"{said(bad.low)} to {said(bad.high)}"
     some = "" if bad.part >= 1 else f" in {bad.part:.1%} of the draws"
     why = "" if not bad.why or "more than" in bad.why else f" ({bad.why})"
-    return f"{slot.key} is {said(bad.value)}{some}; it must be {span}{why}."
+    return f"{key} is {said(bad.value)}{some}; it must be {span}{why}."
 
 
 def _each(value: Any, function: Any) -> Any:

@@ -220,10 +220,7 @@ def crib_layouts(task: CribTask, timbers: tuple[Timbers, ...]) -> tuple[Layout, 
     Valid: at least two layers, two to four timbers in each, height no more than 1.5 timber lengths, a plate that
         bears on two timbers or more.
     """
-    above("task", task.load, 0, "a load")
-    above("task", task.height, 0, "a height")
-    above("task", task.notional_share * task.load + task.pull, 0, "a side force")
-    within("timbers", len(timbers), 1, 12, "one to twelve sizes at hand")
+    _in_reason(task, timbers)
     numbers = range(len(timbers))
     counts = range(2, MOST_IN_A_LAYER + 1)
     found = []
@@ -240,6 +237,22 @@ def crib_layouts(task: CribTask, timbers: tuple[Timbers, ...]) -> tuple[Layout, 
             if _fits(task, layers, tiers) and _has_pieces(layers, tiers, a == b)
         ]
     return tuple(sorted(found, key=_rank))
+
+
+def _in_reason(task: CribTask, timbers: tuple[Timbers, ...]) -> None:
+    """Refuse what no crib can be built for or of, by the name of the part that is wrong."""
+    for part in ("load", "height", "seat_along", "seat_across"):
+        above(f"task.{part}", getattr(task, part))
+    for part in ("pull", "friction", "min_packer", "off_centre", "notional_share"):
+        within(f"task.{part}", getattr(task, part), 0.0)
+    if task.ground_allowed != inf:
+        above("task.ground_allowed", task.ground_allowed)
+    above("task.pull", task.notional_share * task.load + task.pull, 0, "a side force, its own or a share of the load")
+    within("timbers", len(timbers), 1, 12, "one to twelve sizes at hand")
+    for number, of in enumerate(timbers, 1):
+        for part in ("width", "depth", "length", "allowed_us", "allowed_en"):
+            above(f"timbers.{number}.{part}", getattr(of, part))
+        within(f"timbers.{number}.pieces", of.pieces, 0)
 
 
 def _fits(task: CribTask, layers: _Layers, tiers: int) -> bool:

@@ -23,7 +23,7 @@ ROUNDING = 1e-9  # of a mark: a torque that stands on a mark stays on it
 
 
 def _whole(what: str, value: int, low: int, high: int, why: str = "") -> None:
-    if isinstance(value, bool) or int(value) != value:
+    if isinstance(value, bool) or not math.isfinite(value) or int(value) != value:
         raise OutOfRange(what, float(value), low, high, why="a whole number")
     within(what, value, low, high, why)
 
@@ -114,6 +114,8 @@ def fitted_first(order: Sequence[int], fitted: Sequence[int]) -> tuple[int, ...]
     >>> fitted_first((1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12), (3, 9))
     (3, 9, 1, 7, 4, 10, 2, 8, 5, 11, 6, 12)
     """
+    for number in order:
+        _whole("order", number, 1, BOLTS_MOST)
     for number in fitted:
         if number not in order:
             raise OutOfRange("fitted", float(number), min(order), max(order), why="one of the bolts")
@@ -141,6 +143,7 @@ def lopsidedness(order: Sequence[int], bolts: int) -> OneShare:
     _whole("bolts", bolts, 1, BOLTS_MOST)
     across = up = longest = 0.0
     for number in order:
+        _whole("order", number, 1, bolts, "one of the bolts")
         angle = 2 * math.pi * (number - 1) / bolts
         across, up = across + math.sin(angle), up + math.cos(angle)
         longest = max(longest, math.hypot(across, up))

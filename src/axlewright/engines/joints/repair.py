@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from axlewright.engines.joints._limits import not_below
 from axlewright.engines.joints.threads import HEIGHT, check_thread, strip_width_internal
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Length, Share
@@ -30,6 +31,7 @@ def chased_thread_share(
     0.94
     """
     within("extra_pitch_diameter", extra_pitch_diameter, 0.0)
+    not_below("bolt_major_least", bolt_major_least, nut_pitch_greatest, "its crests reach the hole's flanks")
     before = strip_width_internal(pitch, bolt_major_least, nut_pitch_greatest)
     after = strip_width_internal(pitch, bolt_major_least, nut_pitch_greatest + extra_pitch_diameter)
     return after / before

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from axlewright.engines.joints._limits import not_below
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Area, Array, Count, Force, Length, Pressure, Share
 
@@ -331,13 +332,13 @@ def fails_first(bolt_breaks: Force, bolt_strips: Force, housing_strips: Force) -
         first: 0 the bolt, 1 its thread, 2 the housing thread; the bolt must be first, it can be replaced [1]
 
     Source: the weakest of three in series.
-    Valid: loads above zero.
+    Valid: loads above zero; infinite where a thread cannot strip.
 
     >>> float(fails_first(223e3, 400e3, 154e3).first)
     2.0
     """
     above("bolt_breaks", bolt_breaks)
-    within("bolt_strips", bolt_strips, 0.0)
-    within("housing_strips", housing_strips, 0.0)
+    not_below("bolt_strips", bolt_strips, 0.0)  # endless where it cannot strip
+    not_below("housing_strips", housing_strips, 0.0)
     loads: Array = np.stack(np.broadcast_arrays(bolt_breaks, bolt_strips, housing_strips))
     return FailsFirst(loads.min(axis=0), np.argmin(loads, axis=0).astype(float))

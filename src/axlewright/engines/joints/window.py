@@ -151,6 +151,11 @@ class _Bolt:
     stress_diameter: Length
     bearing_diameter: Length
 
+    def __post_init__(self) -> None:
+        """Refuse by name before anything is divided by it."""
+        for name in ("diameter", "pitch", "pitch_diameter", "stress_area", "stress_diameter", "bearing_diameter"):
+            above(name, getattr(self, name))
+
     def log_torque(self, stress: Pressure, nut_factor: Share, log_sd: Share, model: float) -> Array:
         """Logarithm of the torque that reaches a stress, over `STEPS` of the nut factor's spread (last axis)."""
         fields = (self.diameter, self.pitch, self.pitch_diameter, self.stress_area, self.stress_diameter)

@@ -205,7 +205,7 @@ def swing_free(
     Source: pendulum; peak W (3 - 2 cos a).
     Valid: offset less than the drop; period of small swings.
     """
-    within("gravity", gravity)
+    above("gravity", gravity)
     above("weight", weight, 0, "a weight")
     above("hook_to_centre", hook_to_centre, 0, "a distance")
     within("offset", offset, 0, np.nextafter(np.min(hook_to_centre), 0), "less than the drop")
