@@ -17,9 +17,11 @@ Verdicts are not made here: a course that a verdict forbids is given as not admi
 """
 
 from axlewright.engines.season._clock import DAY, Crop, FieldClock, field_clock
-from axlewright.engines.season._compare import Choice, CourseResult, compare, cost_of
+from axlewright.engines.season._compare import Choice, CourseResult, by_trajectory, compare, cost_of
 from axlewright.engines.season._ledger import Ledger, Prices
-from axlewright.engines.season._run import run_course, untroubled, years_after
+from axlewright.engines.season._rows import standard_courses
+from axlewright.engines.season._run import run_course, untroubled
+from axlewright.engines.season._years import life_after_reseal, with_years, years_after
 from axlewright.engines.season.courses import (
     Checks,
     Common,
@@ -38,6 +40,7 @@ from axlewright.engines.season.courses import (
 
 __all__ = [
     "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "FieldClock", "Job", "Jobs",
-    "Ledger", "Life", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "compare",
-    "cost_of", "field_clock", "run_course", "untroubled", "years_after",
+    "Ledger", "Life", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "by_trajectory",
+    "compare", "cost_of", "field_clock", "life_after_reseal", "run_course", "standard_courses", "untroubled",
+    "with_years", "years_after",
 ]  # fmt: skip

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from axlewright.engines.limits import OutOfRange, above, within
+from axlewright.engines.season._ledger import CropAreas
 from axlewright.engines.season.work import share_lost_by_waiting
 from axlewright.kinds import Area, Array, Duration, FieldRate, Rate, Share
 
@@ -50,12 +51,18 @@ class FieldClock:
         worked: field time that can be worked by the beginning of each day [s]
         waited: for each crop, field time by the beginning of each day times the share lost on the day it is worked [s]
         day: a calendar day [s]
+        finish: when the last crop is off where nothing stops the machine; infinite: never [s]
+        delayed: crop lost by waiting all the same, a crop each [m^2]
+        standing: crop that is never taken off all the same, a crop each [m^2]
     """
 
     crops: tuple[Crop, ...]
     worked: Duration
     waited: tuple[Duration, ...]
     day: Duration = DAY
+    finish: Duration = np.inf
+    delayed: CropAreas = 0.0
+    standing: CropAreas = 0.0
 
     @property
     def seasons(self) -> int:
@@ -102,7 +109,11 @@ def field_clock(crops: tuple[Crop, ...], workable: Duration, day: Duration = DAY
         sums = np.zeros((seasons, days + 1))
         np.cumsum(table * share, axis=1, out=sums[:, 1:])
         waited.append(sums)
-    return FieldClock(crops, worked, tuple(waited), day)
+    clock = FieldClock(crops, worked, tuple(waited), day)
+    way = outset(clock, 0.0)
+    work_on(clock, way, np.arange(seasons), np.full(seasons, np.inf), 1.0)
+    finish = np.where(way.unfinished(), np.inf, way.time)
+    return FieldClock(crops, worked, tuple(waited), day, finish, np.stack(way.delayed, -1), np.stack(way.left, -1))
 
 
 def check_crop(crop: Crop) -> None:
@@ -164,3 +175,81 @@ def moment_of(sums: Duration, day: Duration, amount: Duration, rows: Rows) -> Ar
     part = np.divide(amount - before, more, out=np.zeros(len(rows)), where=more > 0)
     reached = flat[first + days] >= amount
     return np.where(reached, (whole + np.maximum(part, 0.0)) * day, np.inf)
+
+
+@dataclass(slots=True)
+class Way:
+    """How far the seasons have come: one row a season, one list entry a crop."""
+
+    time: Array  # now, in each [s]
+    left: list[Array]  # still standing [m^2]
+    delayed: list[Array]  # lost by waiting so far, as an area of full worth [m^2]
+
+    def copy(self) -> Way:
+        return Way(self.time.copy(), [a.copy() for a in self.left], [a.copy() for a in self.delayed])
+
+    def unfinished(self) -> NDArray[np.bool_]:
+        standing = self.left[0] > 0
+        for area in self.left[1:]:
+            standing |= area > 0
+        return standing
+
+
+def outset(clock: FieldClock, time: Duration) -> Way:
+    """All crops standing, at a moment of each season."""
+    size = clock.seasons
+    begin = np.minimum(np.broadcast_to(np.asarray(time, float), (size,)), clock.end)
+    areas = [np.broadcast_to(np.asarray(crop.area, float), (size,)).copy() for crop in clock.crops]
+    return Way(begin.copy(), areas, [np.zeros(size) for _ in clock.crops])
+
+
+def work_on(
+    clock: FieldClock, way: Way, rows: Rows, budget: Duration, rate: Share, until: Duration | None = None
+) -> Array:
+    """Go on with the crops in turn, until they are off, the field time given is used, a moment is there, or the season ends.
+
+    Args:
+        clock: the drawn seasons
+        way: how far they have come; moved on
+        rows: the seasons that go on
+        budget: field time that may be worked, one a row [s]
+        rate: rate of the machine, by that of the own one; one a row [-]
+        until: moment at which it stops, one a row [s]
+
+    Returns:
+        field time worked, one a row [s]
+    """
+    time = start = way.time[rows]
+    total = np.zeros(len(rows))
+    whole = np.asarray(clock.worked)[rows, -1]
+    limit = None if until is None else read_at(clock.worked, clock.day, until, rows)
+    for number, crop in enumerate(clock.crops):
+        standing = way.left[number][rows]
+        if not standing.any():
+            continue
+        pace = at_rows(crop.rate, rows) * rate
+        need = standing / pace
+        take = np.minimum(need, budget - total)
+        goes = take > 0
+        begin = np.where(goes, np.maximum(time, at_rows(crop.ready, rows)), time)
+        before = read_at(clock.worked, clock.day, begin, rows)
+        if limit is not None:
+            take = np.minimum(take, np.maximum(limit - before, 0.0))
+        end = np.maximum(moment_of(clock.worked, clock.day, before + take, rows), begin)
+        late = end >= np.inf
+        end[late] = clock.end
+        done = np.where(late, np.maximum(whole - before, 0.0), np.maximum(take, 0.0))
+        waited = clock.waited[number]
+        lost = read_at(waited, clock.day, end, rows) - read_at(waited, clock.day, begin, rows)
+        way.delayed[number][rows] += pace * np.where(goes, lost, 0.0)
+        way.left[number][rows] = np.where(~late & (take >= need), 0.0, np.maximum(standing - pace * done, 0.0))
+        time = np.where(goes, end, time)
+        total += done
+    way.time[rows] = np.minimum(time if until is None else np.minimum(time, np.maximum(until, start)), clock.end)
+    return total
+
+
+def at_rows(value: Share, rows: Rows) -> Array:
+    """A number, or the numbers of these draws."""
+    numbers = np.asarray(value, float)
+    return numbers[rows] if numbers.ndim else numbers

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
+from axlewright.engines.limits import OutOfRange, within
 from axlewright.engines.season._ledger import PRICED, Ledger, Prices, is_nought
 from axlewright.engines.season.courses import Outcome
 from axlewright.kinds import LAST_AXIS, Array, Duration, Money, Share, YesNo, kind_of
@@ -82,7 +84,7 @@ class Choice:
 
     results: tuple[CourseResult, ...]
     outcomes: tuple[Outcome, ...]
-    costs: Money
+    costs: Array
     best: int
     perfect: Money
 
@@ -152,4 +154,125 @@ def compare(
     Source: counts times prices on common draws; standard error of paired differences (docs/engines/season.md).
     Valid: all outcomes on the same draws. Best and too close speak of admitted courses only.
     """
-    raise NotImplementedError
+    chosen, costs = _cheapest_recoveries(outcomes, prices, free, weights, replicates)
+    may = np.array(admitted or (True,) * len(outcomes), bool)
+    if len(may) != len(outcomes) or not may.any():
+        raise OutOfRange("admitted", may.sum(), 1, len(outcomes), why="one a course, and one at least may be taken")
+    weight = season_weights(weights, replicates, len(costs))
+    by_life = by_trajectory(costs, replicates)
+    share = _normal(weights, len(by_life))
+    means = share @ by_life
+    best = int(np.flatnonzero(may)[np.argmin(means[may])])
+    least = costs[:, may].min(axis=1)
+    first = np.flatnonzero(may)[np.argmin(costs[:, may], axis=1)]
+    results = []
+    for number, outcome in enumerate(chosen):
+        mine, behind = by_life[:, number], by_life[:, number] - by_life[:, best]
+        gap, error = float(share @ behind), _error(share, behind)
+        close = abs(gap) < max(SURE * error, CLOSE * min(abs(float(means[number])), abs(float(means[best]))))
+        found: dict[str, Any] = {
+            "mean": float(means[number]), "error": _error(share, mine), "behind": gap, "behind_error": error,
+            "too_close": number != best and close, "regret": float(weight @ (costs[:, number] - least)),
+            "cheapest": float(weight @ (first == number)),
+        }  # fmt: skip
+        results.append(CourseResult(**found, **_told(outcome, costs[:, number], weight, prices)))
+    return Choice(_dominated(results, may), chosen, costs, best, results[best].regret)
+
+
+TENTHS = np.array([0.1, 0.5, 0.9])
+
+
+def _told(outcome: Outcome, cost: Array, weight: Array, prices: Prices) -> dict[str, Any]:
+    """What is told of a course by itself."""
+    order = np.argsort(cost, kind="stable")
+    ends = quantiles(cost, weight, TENTHS, order)
+    cash = np.asarray(cost_of(outcome.now, prices), float)
+    return {
+        "name": outcome.course,
+        "recovery": outcome.recovery,
+        "low": ends[0],
+        "middle": ends[1],
+        "high": ends[2],
+        "dots": quantiles(cost, weight, (np.arange(DOTS) + 0.5) / DOTS, order),
+        "cash": float(weight @ np.broadcast_to(cash, weight.shape)),
+        "days_lost": float(weight @ np.asarray(outcome.lost)),
+        "finish": quantiles(np.asarray(outcome.finish), weight, TENTHS),
+        "unfinished": float(weight @ np.isinf(outcome.finish)),
+        "fails": float(weight @ (np.asarray(outcome.failed) > 0)),
+        "unsafe": float(weight @ np.asarray(outcome.unsafe)),
+        "dominated": False,
+    }
+
+
+def by_trajectory(costs: Array, replicates: int) -> Array:
+    """Costs averaged over the weather replicates of each trajectory.
+
+    Args:
+        costs: a season a row [money]
+        replicates: seasons drawn of each trajectory, one after another [1]
+
+    Returns:
+        a trajectory a row [money]
+
+    Source: mean over what the trajectory does not tell.
+    Valid: rows in the order of `numpy.repeat`.
+    """
+    table = np.asarray(costs, float)
+    if len(table) % replicates:
+        raise OutOfRange("replicates", replicates, 1, len(table), why=f"{len(table)} seasons are no multiple of it")
+    return table if replicates == 1 else table.reshape(-1, replicates, *table.shape[1:]).mean(axis=1)
+
+
+def _cheapest_recoveries(
+    outcomes: tuple[tuple[Outcome, ...], ...], prices: Prices, free: Outcome, weights: Share, replicates: int
+) -> tuple[tuple[Outcome, ...], Array]:
+    """Of each course the recovery of least mean cost, never the cheapest of each season: that would be foresight."""
+    base = np.asarray(cost_of(free.season, prices), float)
+    size = len(np.asarray(free.finish))
+    weight = season_weights(weights, replicates, size)
+    chosen, columns = [], []
+    for ways in outcomes:
+        above = [np.broadcast_to(np.asarray(cost_of(way.season, prices), float) - base, (size,)) for way in ways]
+        best = int(np.argmin([float(weight @ cost) for cost in above]))
+        chosen.append(ways[best])
+        columns.append(above[best])
+    return tuple(chosen), np.stack(columns, axis=1)
+
+
+def season_weights(weights: Share, replicates: int, seasons: int) -> Array:
+    """Weight of each season, all together 1."""
+    return np.repeat(_normal(weights, seasons // replicates), replicates) / replicates
+
+
+def _normal(weights: Share, many: int) -> Array:
+    given = np.broadcast_to(np.asarray(weights, float), (many,))
+    within("weights", given, 0.0)
+    if not given.any():
+        raise OutOfRange("weights", 0.0, 0.0, np.inf, why="not all of them 0")
+    return np.asarray(given / given.sum())
+
+
+def _error(share: Array, values: Array) -> float:
+    """Standard error of a weighted mean."""
+    return float(np.sqrt(((share * (values - share @ values)) ** 2).sum()))
+
+
+def quantiles(values: Array, weight: Array, at: Array, order: NDArray[np.intp] | None = None) -> Array:
+    """Values that so much of the weight stays at or under; infinite ones are in order too."""
+    ranked = np.argsort(values, kind="stable") if order is None else order
+    sums = np.cumsum(weight[ranked])
+    place = np.searchsorted(sums, at * sums[-1] * (1 - 1e-12))
+    return np.asarray(values[ranked[np.minimum(place, len(ranked) - 1)]])
+
+
+def _dominated(results: list[CourseResult], may: NDArray[np.bool_]) -> tuple[CourseResult, ...]:
+    table = np.array([(r.cash, r.mean, r.days_lost, r.fails, r.unsafe) for r in results])
+    told = dominated(table, may)
+    return tuple(replace(one, dominated=bool(worse)) for one, worse in zip(results, told, strict=True))
+
+
+def dominated(table: Array, may: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Which rows another admitted row beats: no worse in any column, better in one."""
+    no_worse = np.all(table[None, :, :] <= table[:, None, :], axis=2)
+    better = np.any(table[None, :, :] < table[:, None, :], axis=2)
+    return np.asarray(np.any(no_worse & better & may[None, :], axis=1))

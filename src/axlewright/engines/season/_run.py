@@ -2,11 +2,31 @@
 
 from __future__ import annotations
 
-from axlewright.engines.season._clock import FieldClock
+from dataclasses import dataclass
+
+import numpy as np
+
+from axlewright.engines.season._checked import check
+from axlewright.engines.season._clock import FieldClock, Rows, Way, at_rows, outset, work_on
 from axlewright.engines.season._ledger import Ledger
-from axlewright.engines.season.courses import Common, Course, Outcome, Recovery, Winter, Years
+from axlewright.engines.season._stops import (
+    Drives,
+    Mask,
+    Tally,
+    after_winter,
+    fetch,
+    found_at,
+    hired_from,
+    machine_hours,
+    next_idle,
+    stand,
+)
+from axlewright.engines.season.courses import Common, Course, Life, Outcome, Recovery, Winter
+from axlewright.kinds import Array
 
 USED, PLAIN = Recovery(), Winter()
+MOST_STOPS = 2  # in one season: the third drive holds
+HAIR = 1e-12  # of the hours a drive has: what binary sums may be off by
 
 
 def untroubled(clock: FieldClock) -> Outcome:
@@ -21,7 +41,22 @@ def untroubled(clock: FieldClock) -> Outcome:
     Source: the field clock.
     Valid: as the clock.
     """
-    raise NotImplementedError
+    nothing = np.zeros(clock.seasons)
+    season = Ledger(delayed=clock.delayed, standing=clock.standing)
+    return Outcome(
+        "without trouble",
+        0,
+        Ledger(),
+        season,
+        clock.finish,
+        nothing,
+        nothing,
+        nothing,
+        nothing,
+        Life(),
+        nothing,
+        nothing,
+    )
 
 
 def run_course(
@@ -46,21 +81,185 @@ def run_course(
     Source: events of a season in docs/engines/season.md.
     Valid: two drives let go at most; the third holds.
     """
-    raise NotImplementedError
+    check(clock, common, course, recoveries)
+    first = _first_stretch(clock, common, course, winter)
+    return tuple(
+        _recovered(clock, common, course, recovery, winter, first, number) for number, recovery in enumerate(recoveries)
+    )
 
 
-def years_after(common: Common, outcome: Outcome, years: Years) -> Ledger:
-    """What the years after use up, each count discounted to today.
+@dataclass(frozen=True, slots=True)
+class _First:
+    """The first stretch: until a stop, the last crop or the season's end."""
 
-    Args:
-        common: what is drawn once for all courses
-        outcome: how the course left the drives
-        years: the years after
+    way: Way
+    drives: Drives
+    tally: Tally
+    let_go: Rows
+    found: Rows
 
-    Returns:
-        the counts
 
-    Source: one fixed policy a year and corner (docs/engines/season.md).
-    Valid: a drive lets go once a year and corner at most.
-    """
-    raise NotImplementedError
+def _first_stretch(clock: FieldClock, common: Common, course: Course, winter: Winter) -> _First:
+    size = clock.seasons
+    rows = np.arange(size)
+    way, drives, tally = outset(clock, course.ready), _drives(clock, common, course, winter), Tally(size)
+    nobody = np.empty(0, np.intp)
+    if course.works == "none":
+        way.time[:] = clock.end
+        return _First(way, drives, tally, nobody, nobody)
+    found = found_at(course.checks, Life(drives.fails, drives.lets_go), np.asarray(common.seen), size)
+    stop = np.minimum(drives.lets_go, found)
+    per = machine_hours(common, rows)
+    budget = np.maximum(stop, 0.0) / per
+    worked = work_on(clock, way, rows, budget, at_rows(course.rate, rows))
+    if course.works == "hired":
+        _count_hired(clock, tally, way, rows)
+    stopped = (worked >= budget * (1 - HAIR)) & way.unfinished()
+    hours = np.where(stopped, np.maximum(stop, 0.0), worked * per)
+    if np.isfinite(course.checks.interval):
+        tally.add("checks", rows, np.floor(hours / course.checks.interval * (1 + HAIR)))
+    drives.wear(rows, hours)
+    seen = found < np.inf
+    return _First(way, drives, tally, rows[stopped & ~seen], rows[stopped & seen])
+
+
+def _drives(clock: FieldClock, common: Common, course: Course, winter: Winter) -> Drives:
+    size = clock.seasons
+
+    def full(value: object) -> Array:
+        return np.broadcast_to(np.asarray(value, float), (size,)).copy()
+
+    on_shelf = full(common.spare.lead) < np.inf
+    spare = on_shelf.astype(float) - (course.source == "spare") * on_shelf
+    core = np.where(full(common.fitted.fails) <= 0, full(winter.failing), 1.0) * np.asarray(course.swaps)
+    ready = np.minimum(full(course.ready), clock.end)
+    return Drives(
+        full(course.life.fails), full(course.life.lets_go), spare, core,
+        np.zeros(size) if course.works == "none" else ready, np.zeros(size), np.zeros(size),
+    )  # fmt: skip
+
+
+def _recovered(
+    clock: FieldClock, common: Common, course: Course, recovery: Recovery, winter: Winter, first: _First, number: int
+) -> Outcome:
+    way, drives = first.way.copy(), first.drives.copy()
+    tally = Tally(first.tally.size, {name: many.copy() for name, many in first.tally.counts.items()})
+    let_go, found = first.let_go, first.found
+    if course.works == "own":
+        early = _hired_at_once(clock, common, course, recovery, way, tally, drives)
+        let_go, found = let_go[~early[let_go]], found[~early[found]]
+    ordered = way.time.copy()
+    if found.size:
+        found, gone = _after_a_find(clock, common, course, recovery, way, drives, found)
+        let_go = np.concatenate([let_go, gone])
+        ordered[gone] = way.time[gone]
+    if let_go.size and course.warranty.hours:
+        _refund(common, course, way, tally, first, let_go)
+    standing = way.unfinished()
+    rows = np.concatenate([let_go, found])
+    broken = np.arange(len(rows)) < len(let_go)
+    if course.works == "hired":  # nobody came: the own machine, with the drive that the recovery names
+        never = np.flatnonzero((np.broadcast_to(course.ready, (clock.seasons,)) >= np.inf) & standing)
+        way.time[never] = ordered[never] = drives.down[never] = 0.0
+        tally.add("hire_calls", never, -1.0)
+        rows, broken = np.concatenate([rows, never]), np.concatenate([broken, np.zeros(len(never), bool)])
+    for turn in range(MOST_STOPS):
+        if not rows.size:
+            break
+        by_hire = stand(common, recovery, winter, way, tally, drives, rows, broken, ordered[rows], turn, clock.end)
+        rows = _go_on(clock, common, course, way, tally, drives, rows, by_hire, turn)
+        ordered[rows] = way.time[rows]
+        broken = np.ones(len(rows), bool)
+    after_winter(common, course.winter, winter, tally, drives)
+    finish = np.where(way.unfinished(), np.inf, way.time)
+    lost = np.minimum(finish, clock.end) - np.minimum(clock.finish, clock.end)
+    return Outcome(
+        course.name, number, course.now, course.now + tally.ledger(way), finish, lost, drives.down, drives.failed,
+        drives.unsafe, Life(drives.fails, drives.lets_go), drives.spare, drives.core,
+    )  # fmt: skip
+
+
+def _go_on(
+    clock: FieldClock, common: Common, course: Course, way: Way, tally: Tally, drives: Drives,
+    rows: Rows, by_hire: Mask, turn: int,
+) -> Rows:  # fmt: skip
+    """Work after a stop; the seasons in which the new drive lets go too."""
+    hired, own = rows[by_hire], rows[~by_hire]
+    if hired.size:
+        before = [area[hired] for area in way.left]
+        work_on(clock, way, hired, np.full(len(hired), np.inf), at_rows(common.hire_rate, hired))
+        for number, area in enumerate(before):
+            tally.add("hired", hired, area - way.left[number][hired])
+    if not own.size:
+        return own
+    per = machine_hours(common, own)
+    budget = drives.lets_go[own] / per if turn + 1 < MOST_STOPS else np.full(len(own), np.inf)
+    rate = at_rows(course.rate, own) if course.works == "second" else np.ones(len(own))
+    worked = work_on(clock, way, own, budget, rate)
+    again = (worked >= budget * (1 - HAIR)) & way.unfinished()[own]
+    drives.wear(own, np.where(again, drives.lets_go[own], worked * per))
+    return own[again]
+
+
+def _after_a_find(
+    clock: FieldClock, common: Common, course: Course, recovery: Recovery, way: Way, drives: Drives, found: Rows
+) -> tuple[Rows, Rows]:
+    """A find is no stop yet: the seasons in which the machine is brought to one, and those in which the drive lets go first."""
+    if course.checks.on_find == "stop":
+        return found, found[:0]
+    now = way.time[found]
+    if course.checks.on_find == "next idle day":
+        until = next_idle(clock, now, found)
+    else:
+        until = np.minimum(now + fetch(common, recovery, drives, found, 0).lead, clock.end)
+    per = machine_hours(common, found)
+    budget = drives.lets_go[found] / per
+    worked = work_on(clock, way, found, budget, at_rows(course.rate, found), until)
+    standing = way.unfinished()[found]
+    gone = (worked >= budget * (1 - HAIR)) & standing
+    drives.wear(found, np.where(gone, drives.lets_go[found], worked * per))
+    return found[standing & ~gone], found[gone]
+
+
+def _hired_at_once(
+    clock: FieldClock, common: Common, course: Course, recovery: Recovery, way: Way, tally: Tally, drives: Drives
+) -> Mask:
+    """Where a drive is so long in coming that a hired machine is there before it, that one takes the season."""
+    size = clock.seasons
+    rows = np.arange(size)
+    ready = np.broadcast_to(np.asarray(course.ready, float), (size,))
+    if not (np.isfinite(recovery.wait) or recovery.quoted) or not ready.any():
+        return np.zeros(size, bool)
+    hired = hired_from(common, recovery, np.zeros(size), ready, rows)
+    early: Mask = hired < ready
+    mine = rows[early]
+    if mine.size:
+        fresh = outset(clock, np.where(early, hired, 0.0))
+        work_on(clock, fresh, mine, np.full(len(mine), np.inf), at_rows(common.hire_rate, mine))
+        way.time[mine] = fresh.time[mine]
+        for number, area in enumerate(fresh.left):
+            way.left[number][mine] = area[mine]
+            way.delayed[number][mine] = fresh.delayed[number][mine]
+        if "checks" in tally.counts:
+            tally.counts["checks"][mine] = 0.0
+        _count_hired(clock, tally, way, mine)
+        tally.add("hire_calls", mine, 1.0)
+        drives.down[mine] = np.minimum(hired[mine], clock.end)
+        drives.fails[mine] = at_rows(course.life.fails, mine)
+        drives.lets_go[mine] = at_rows(course.life.lets_go, mine)
+    return early
+
+
+def _count_hired(clock: FieldClock, tally: Tally, way: Way, rows: Rows) -> None:
+    for number, crop in enumerate(clock.crops):
+        tally.add("hired", rows, at_rows(crop.area, rows) - way.left[number][rows])
+
+
+def _refund(common: Common, course: Course, way: Way, tally: Tally, first: _First, rows: Rows) -> None:
+    """What the seller pays back of a used drive that let go under warranty."""
+    warranty = course.warranty
+    hours = at_rows(course.life.lets_go, rows)
+    since = way.time[rows] - at_rows(course.ready, rows)
+    kept = (hours <= warranty.hours) & (since <= warranty.days) & (at_rows(common.honoured, rows) < warranty.chance)
+    share = 1 - hours / np.asarray(warranty.hours, float) if warranty.pro_rata else np.ones(len(rows))
+    tally.add("refunds", rows, np.where(kept, share, 0.0))

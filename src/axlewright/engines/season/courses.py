@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 import numpy as np
 
 from axlewright.engines.season._ledger import CropAreas, Ledger
-from axlewright.kinds import Count, Duration, Share
+from axlewright.kinds import Count, Duration, Share, YesNo
 
 CourseName: TypeAlias = Literal[
     "run", "run with checks", "reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now",
@@ -39,7 +39,7 @@ class Replacement:
     """A drive that can be put in, one a draw. The same in every course.
 
     Attributes:
-        lead: from ordering it until it is on the yard; infinite where there is none [s]
+        lead: from ordering it until it is on the yard; infinite where there is none: then the drive in trouble is rebuilt [s]
         life: of the first one put in this season
         next_life: of one put in after that has let go too
     """
@@ -85,22 +85,25 @@ class Common:
 
     Attributes:
         fitted: what the drive in trouble still has before it
-        spare: the spare on the shelf; a lead of infinity where there is none
+        spare: the spare on the shelf; a lead of infinity where there is none: then a used drive is fetched
         used: a used drive
         exchange: a rebuilt exchange drive
         rebuilt: the drive in trouble after its rebuild; its lead is that of the parts and of the workshop
         jobs: the work
         hire_lead: from calling a hired machine until it works; infinite: not this season [s]
         kit_lead: from ordering a seal kit until it is there [s]
+        resealed: what the drive in trouble has before it with a new seal: the leak stopped, the bearings as they were
         road: machine hours on the road for each in the field [-]
         damage: secondary damage if it lets go, in new drives; 0 where there is none [-]
         unsafe_field: chance that it is unsafe, if it lets go in the field [-]
         unsafe_road: chance that it is unsafe, if it lets go on the road [-]
         seen: share of 0 to 1: luck of the checks [-]
         honoured: share of 0 to 1: luck of the warranty [-]
+        hire_rate: rate of a hired machine, by that of the own one [-]
     """
 
     fitted: Life
+    resealed: Life
     spare: Replacement
     used: Replacement
     exchange: Replacement
@@ -114,6 +117,7 @@ class Common:
     unsafe_road: Share
     seen: Share
     honoured: Share
+    hire_rate: Share = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +244,7 @@ class Course:
     checks: Checks = Checks()
     warranty: Warranty = Warranty()
     winter: Literal["nothing", "shelf", "back"] = "nothing"
-    swaps: bool = False
+    swaps: YesNo = False
 
 
 @dataclass(frozen=True, slots=True)
