@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from functools import cache
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from axlewright.kinds import KINDS
-from axlewright.quantities import Tenths, parse
+from axlewright.quantities import LogNormal, Tenths, parse
 from axlewright.trade.rows import Row, rows, table
 from axlewright.trade.si import Hours
+from axlewright.trade.verdicts import Word
+
+TENTHS_APART = 2.563  # standard deviations from one tenth to the other of a normal law
 
 
 class CourseWords(Row):
-    """What a course is called, and whom to ring for it."""
+    """What a course is called, whom to ring for it, and under which words of FIELD it may be taken.
+
+    `fresh`: what must have been looked at lately, and the grades of which it must show one; else `why`, `lifted_by`.
+    """
 
     id: str
     title: str = Field(max_length=60)
@@ -22,6 +29,16 @@ class CourseWords(Row):
     call: str
     orders: str = ""
     short: str
+    field: tuple[Word, ...] = ()
+    fresh: dict[str, tuple[str, ...]] = {}
+    why: str = ""
+    lifted_by: str = ""
+
+    @model_validator(mode="after")
+    def _says_why(self) -> CourseWords:
+        if bool(self.fresh) != bool(self.why and self.lifted_by):
+            raise ValueError("what asks for a look says why, and what lifts it")
+        return self
 
 
 class Item(Row):
@@ -39,9 +56,19 @@ class Item(Row):
         self.spread()
         return self
 
-    def spread(self) -> Tenths:
-        """The three values as a spread [SI]."""
-        return Tenths(*(parse(one, self.kind).si for one in self.values))
+    def spread(self) -> Tenths | LogNormal:
+        """The three values as a spread that never leaves what can be [SI].
+
+        Raises:
+            ValueError: they do not rise, or a chance could come out below 0 or over 1
+        """
+        low, middle, high = (parse(one, self.kind).si for one in self.values)
+        if not self.id.startswith("chance/"):
+            return LogNormal(middle, math.log(high / low) / TENTHS_APART)
+        tenths = Tenths(low, middle, high)
+        if 1.5 * low - 0.5 * middle < 0 or 1.5 * high - 0.5 * middle > 1:
+            raise ValueError("such a chance could be less than 0 or more than 1")
+        return tenths
 
 
 class ClassOfDrives(BaseModel):

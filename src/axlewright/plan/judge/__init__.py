@@ -3,11 +3,13 @@
 - `judge_corner(seen)` -> `Verdicts`: FIELD and ROAD. `seen` are `Seen(finding, grade, hours_ago, days_ago, photo)`.
 - `judge_line(line, answers, margins)` -> `HeldVerdict`: HOLDING, LIFTING, JOINT, OIL, BENCH RELEASE.
 - `by_margin(rule, margins)`: one row at its careful end. `breaking_unknown`: the one input that could break it.
+- `course_stop(course, verdicts)`: what strikes a course out, and what would lift it; `unsafe_stop(chance)`.
 - `standing(seen)` -> `Standing`: *not looked at (n days)*, or looked at and the least word.
 - `verdict_lines(verdicts, Words(clock))`: both lines as a sheet prints them.
 """
 
 from axlewright.plan.facts import Seen
+from axlewright.plan.judge.courses import Stop, course_stop, unsafe_stop
 from axlewright.plan.judge.grades import (
     PROVED,
     condition_words,
@@ -40,12 +42,14 @@ __all__ = [
     "Seen",
     "Standing",
     "State",
+    "Stop",
     "Verdict",
     "Verdicts",
     "Words",
     "breaking_unknown",
     "by_margin",
     "condition_words",
+    "course_stop",
     "fresh_hours",
     "heat_grade",
     "is_fresh",
@@ -63,5 +67,6 @@ __all__ = [
     "state_of",
     "still_nuts",
     "unknown",
+    "unsafe_stop",
     "verdict_lines",
 ]
