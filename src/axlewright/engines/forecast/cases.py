@@ -8,8 +8,8 @@ import numpy as np
 
 from axlewright.engines.forecast._condition import Shares
 from axlewright.engines.forecast._evidence import Numbers
-from axlewright.engines.limits import above, within
-from axlewright.kinds import Share
+from axlewright.engines.limits import OutOfRange, above, within
+from axlewright.kinds import Array, Share
 
 
 def learned_row(row: Shares, worth: Share, counts: Numbers) -> Shares:
@@ -34,6 +34,7 @@ def learned_row(row: Shares, worth: Share, counts: Numbers) -> Shares:
     within("row", before, 0.0, 1.0)
     within("counts", found, 0.0)
     above("worth", worth)
+    _as_many("counts", found, before)
     each = np.asarray(worth, float)[..., None]
     total: Any = each + found.sum(axis=-1, keepdims=True)
     return np.asarray((each * before + found) / total)
@@ -59,6 +60,14 @@ def effective_share(weights: Shares, shares: Shares) -> Share:
     given, part = np.asarray(weights, float), np.asarray(shares, float)
     within("weights", given, 0.0)
     within("shares", part, 0.0)
+    _as_many("shares", part, given)
     total = (part * given).sum(axis=-1)
     above("weights", total, why="not all of them 0")
     return np.asarray(total**2 / ((part * given**2).sum(axis=-1) * part.sum(axis=-1)))[()]
+
+
+def _as_many(what: str, one: Array, other: Array) -> None:
+    """Raise `OutOfRange` unless there are as many of one as of the other."""
+    many, wanted = (float(np.shape(numbers)[-1]) if np.ndim(numbers) else 1.0 for numbers in (one, other))
+    if many != wanted:
+        raise OutOfRange(what, many, wanted, wanted, why="so many")
