@@ -10,7 +10,8 @@ The order of calls; everything is draws on the first axis, seconds, square metre
 4. `untroubled(clock)` once, `run_course(clock, common, course, recoveries)` for each course: counts first. Add
    `years_after(common, outcome, years)` to `outcome.season` where the years after shall count (`with_years`).
 5. `compare(outcomes, prices, free, admitted, weights, replicates)`: money second. A moved price needs this call alone.
-6. `worth_of_looks` (of `next.py`) on `by_trajectory(choice.costs, replicates)`; `last_start`, `last_order` (of
+6. `worth_of_looks(by_trajectory(choice.costs, replicates), states, looks)`, its ceiling `worth_of_state`, and
+   `worth_of_asking(choice.costs, values)` for a lead or price that could be asked; `last_start`, `last_order` (of
    `finish.py`) for the date to decide by.
 
 Verdicts are not made here: a course that a verdict forbids is given as not admitted.
@@ -19,6 +20,7 @@ Verdicts are not made here: a course that a verdict forbids is given as not admi
 from axlewright.engines.season._clock import DAY, Crop, FieldClock, field_clock
 from axlewright.engines.season._compare import Choice, CourseResult, by_trajectory, compare, cost_of
 from axlewright.engines.season._ledger import Ledger, Prices
+from axlewright.engines.season._looks import Look, LookWorth, worth_of_asking, worth_of_looks, worth_of_state
 from axlewright.engines.season._rows import standard_courses
 from axlewright.engines.season._run import run_course, untroubled
 from axlewright.engines.season._years import life_after_reseal, with_years, years_after
@@ -40,7 +42,7 @@ from axlewright.engines.season.courses import (
 
 __all__ = [
     "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "FieldClock", "Job", "Jobs",
-    "Ledger", "Life", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "by_trajectory",
+    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "by_trajectory",
     "compare", "cost_of", "field_clock", "life_after_reseal", "run_course", "standard_courses", "untroubled",
-    "with_years", "years_after",
+    "with_years", "worth_of_asking", "worth_of_looks", "worth_of_state", "years_after",
 ]  # fmt: skip
