@@ -8,6 +8,7 @@ from functools import cache
 
 from axlewright.kinds import Kind
 from axlewright.quantities import NotRead, parse, read_spread
+from axlewright.trade.questions import reach
 from axlewright.trade.seasons import climates, crops
 from axlewright.yard.faults import closest
 from axlewright.yard.picture import Yard
@@ -66,7 +67,7 @@ def _values(yard: Yard, work: Work) -> Bad:
         except NotRead as bad:
             yield work, key, str(bad), ""
             continue
-        middles[key] = spread.middle()
+        middles[key] = sum(reach(spread)) / 2  # without a library: every yard is read by this
         if middles[key] < 0 or (middles[key] == 0 and key not in ("done", "hire")):
             yield work, key, f"{said.value} is nothing to cut by.", "Write what there is of it, or leave the line out."
     if middles.get("done", 0.0) > middles.get("area", float("inf")):

@@ -24,6 +24,7 @@ from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, 
 
 router = APIRouter()
 GROUPS = {
+    "choice": "Prices and waits",
     "bolts": "Flange bolts",
     "machine": "Machine",
     "wheel": "Wheel",

@@ -1,0 +1,176 @@
+"""A trouble's choice made out: what verdicts strike out first, then the courses, then what to find out next.
+
+Kept for as long as nothing of what it is made of changes: a page that is opened again costs nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+import numpy as np
+from numpy.typing import NDArray
+
+from axlewright.plan.choice_of import choice_task, is_chosen
+from axlewright.plan.facts import Seen, job_open, seen_at
+from axlewright.plan.judge import Stop, course_stop, judge_corner, unsafe_stop
+from axlewright.plan.judge.seen import State
+from axlewright.plan.reckon.choice import Made, compare, in_order, made_out
+from axlewright.plan.reckon.choice_task import ChoiceTask
+from axlewright.plan.reckon.choice_worth import (
+    Candidate,
+    FindOut,
+    Turn,
+    asked,
+    find_out,
+    turns,
+    what_moves_it,
+    worth_of_used,
+)
+from axlewright.plan.steps.jobs import finish, job
+from axlewright.quantities import digest
+from axlewright.trade.findings import findings, floored
+from axlewright.trade.looks import Look, looks
+from axlewright.trade.steps_read import steps
+from axlewright.yard import Trouble, Yard
+
+MOST_KEPT = 16
+CALL = 6.0  # minutes of a telephone call (ours)
+LOOKED = ("plug", "oil-metal", "rock", "turn", "heat", "backlash", "noise", "wobble")
+ASKED = {"lead/used": "fit a used drive", "price/used": "fit a used drive", "lead/exchange": "fit a rebuilt exchange", "lead/hire": "hire out"}  # fmt: skip
+HAIR = 1e-6  # h: a look to come is newer than one made just now
+RAISED = "raised-corner-look"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A choice as it stands today.
+
+    Attributes:
+        task: what it was reckoned from
+        made: courses, best first, and every number by its name
+        stops: why a course is struck out, and what would lift it
+        found: what to find out next, by worth
+        turns: prices at which another course is better
+        moves: what moves it most: name, share of the variance
+        worth: the most that a used drive is worth at its seller's [money]; None: it is no course
+        look_first: FIELD is not known: nothing is chosen before the First look
+    """
+
+    task: ChoiceTask
+    made: Made
+    stops: Mapping[str, Stop]
+    found: tuple[FindOut, ...]
+    turns: tuple[Turn, ...]
+    moves: tuple[tuple[str, float], ...]
+    worth: float | None
+    look_first: bool
+
+
+_KEPT: dict[str, Choice] = {}
+
+
+def choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) -> Choice | None:
+    """The choice of a trouble; None where there is none to make, or nobody said what is to be cut.
+
+    Raises:
+        Refused: a number cannot be worked out; says which
+    """
+    if not is_chosen(yard, trouble, today):
+        return None
+    task = choice_task(yard, trouble, today, seed, count)
+    seen, open_ = seen_at(yard, trouble.corner, today), job_open(yard, trouble.corner)
+    key = digest(task_of(task), seen, open_)
+    found = _KEPT.pop(key, None) or made(task, seen, open_)
+    _KEPT[key] = found  # now the last to go
+    while len(_KEPT) > MOST_KEPT:
+        del _KEPT[next(iter(_KEPT))]
+    return found
+
+
+def task_of(task: ChoiceTask) -> tuple[object, ...]:
+    """All that a task holds, for its digest."""
+    return (
+        task.today, task.seen, dict(task.quantities), dict(task.none), task.works, task.climate.id, task.courses,
+        repr(task.here), repr(task.age), repr(task.spare), repr(task.clock), task.seed, task.count,
+    )  # fmt: skip
+
+
+def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) -> Choice:
+    """The choice of a task, and of what was seen as it is judged."""
+    verdicts = judge_corner(seen, job_open=job_is_open)
+    stops: dict[str, Stop] = {course: stop for course in task.courses if (stop := course_stop(course, verdicts))}
+    task = replace(task, on_road=verdicts.road.word in ("yes", "only if"))
+    out = made_out(task, dict.fromkeys(stops, True))
+    unsafe = {one.name: stop for one in out.courses if not one.stopped and (stop := unsafe_stop(one.unsafe))}
+    if unsafe:
+        stops |= unsafe
+        compare(out.w, task, dict.fromkeys(stops, True))
+        out = replace(out, courses=in_order(out.w, task, dict.fromkeys(stops, True)))
+    ahead = list(candidates(task, out, seen, verdicts.state, frozenset(unsafe), job_is_open))
+    return Choice(
+        task,
+        out,
+        stops,
+        find_out(out, task, ahead),
+        turns(out, task),
+        what_moves_it(out, task),
+        worth_of_used(out, task),
+        verdicts.field.word == "not known",
+    )
+
+
+def candidates(
+    task: ChoiceTask, out: Made, seen: tuple[Seen, ...], state: State, unsafe: frozenset[str], job_is_open: bool
+) -> Iterator[Candidate]:
+    """Every look that was not taken lately, and every number that somebody could be asked for."""
+    condition = np.asarray(out.w["life/fitted"].draws.condition, int)
+    for name in LOOKED:
+        if name not in state.fresh:
+            yield _look(task, name, condition, seen, unsafe, job_is_open)
+    stopped = {one.name: one.stopped for one in out.courses}
+    for name, course in ASKED.items():
+        if course in stopped and not stopped[course] and out.w.quantities.get(name) is None:
+            yield asked(out, name, CALL, task, stopped)
+        elif course in stopped and not stopped[course] and out.w.quantities[name].basis == "assumed":
+            yield asked(out, f"{name}-found" if f"{name}-found" in out.w.got else name, CALL, task, stopped)
+
+
+def _look(
+    task: ChoiceTask,
+    name: str,
+    condition: NDArray[np.int64],
+    seen: tuple[Seen, ...],
+    unsafe: frozenset[str],
+    open_: bool,
+) -> Candidate:
+    """A look: what each grade's chance is in each life, and what it would strike out."""
+    by = "dial" if name == "rock" else ""
+    grades = [grade for grade in findings()[name].grades if grade.p is not None and grade.by in ("", by)]
+    rows = np.array([floored(grade.p) for grade in grades if grade.p])
+    table = rows / rows.sum(axis=0)
+    stopped = []
+    for grade in grades:
+        verdicts = judge_corner((*_before(seen, name), Seen(name, grade.id, photo=True)), job_open=open_)
+        stopped.append(unsafe | {course for course in task.courses if course_stop(course, verdicts)})
+    return Candidate(
+        name,
+        tuple(grade.words for grade in grades),
+        table[:, condition].T,
+        tuple(frozenset(one) for one in stopped),
+        minutes_of(looks()[findings()[name].look], task),
+    )
+
+
+def _before(seen: tuple[Seen, ...], name: str) -> Iterator[Seen]:
+    for one in seen:
+        yield replace(one, hours_ago=(one.hours_ago or 0.0) + HAIR) if one.finding == name else one
+
+
+def minutes_of(look: Look, task: ChoiceTask) -> float:
+    """Minutes of all people together that a look takes; one that raises the corner carries its own support."""
+    if "R" in look.stages:
+        here = task.here
+        return finish(steps(), job(steps(), RAISED, here).steps, "likely", here) * here.hands
+    return (look.minutes + look.work_minutes) * look.people

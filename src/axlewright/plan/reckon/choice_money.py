@@ -1,0 +1,234 @@
+"""Money of the choice: prices side by side, courses compared, what each is told by; called by name through the workings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import Annotated, TypeAlias
+
+import numpy as np
+
+from axlewright.engines.season import Outcome, Prices, compare
+from axlewright.kinds import LAST_AXIS, Area, Array, Count, Duration, Money, MoneyRate, Share, YesNo, kind_of
+from axlewright.kinds import AreaPrice as PriceOfArea
+from axlewright.plan.reckon.choice_calls import CropAhead
+from axlewright.plan.reckon.choice_ran import Ran
+
+Moneys: TypeAlias = Annotated[Array, kind_of(Money), LAST_AXIS]
+Counts: TypeAlias = Annotated[Array, kind_of(Count), LAST_AXIS]
+Areas: TypeAlias = Annotated[Array, kind_of(Area), LAST_AXIS]
+Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
+
+
+def all_prices(
+    tow: Money,
+    hour: MoneyRate,
+    winter_hour: MoneyRate,
+    used: Money,
+    exchange: Money,
+    deposit: Money,
+    seal_kit: Money,
+    rebuild: Money,
+    extra_parts: Money,
+    new_drive: Money,
+    hire: PriceOfArea,
+    hire_call: Money,
+    spare: Money,
+    crops: tuple[CropAhead, ...],
+    replicates: int,
+) -> Prices:
+    """What one of each count costs.
+
+    Args:
+        tow: a recovery from the field [money]
+        hour: an own hour in the season [money/s]
+        winter_hour: an own hour off season [money/s]
+        used: a used drive, brought home [money]
+        exchange: a rebuilt exchange drive, brought home [money]
+        deposit: deposit on the old drive [money]
+        seal_kit: a seal kit [money]
+        rebuild: parts of a rebuild [money]
+        extra_parts: other parts that a let go spoils [money]
+        new_drive: a new drive, in which secondary damage is counted [money]
+        hire: a hired machine above the own running [money/m^2]
+        hire_call: what a hired machine costs for coming [money]
+        spare: what a sound spare on the shelf is worth by next spring [money]
+        crops: what is to be cut, with its worth
+        replicates: seasons drawn of each trajectory [1]
+
+    Returns:
+        the prices
+
+    Source: prices given or taken, one a trajectory.
+    Valid: always.
+    """
+
+    def many(value: object) -> Array:
+        return np.repeat(np.asarray(value, float), replicates)
+
+    nothing = 0.0
+    return Prices(
+        tow=many(tow), labour=many(hour), winter_labour=many(winter_hour), used=many(used), exchange=many(exchange),
+        deposit=many(deposit), seal_kit=many(seal_kit), rebuild=many(rebuild), extra_parts=many(extra_parts),
+        damage=many(new_drive), hire=many(hire), hire_call=many(hire_call), check=nothing, hold=nothing,
+        crop=np.stack([many(crop.worth) for crop in crops], axis=-1), spare=many(spare),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Admitted:
+    """Which courses a verdict lets be taken, in their order.
+
+    Attributes:
+        all: 1 where it may be taken, 0 where not [1]
+    """
+
+    all: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is told of one course. Costs stand above those of the same seasons without trouble.
+
+    Attributes:
+        mean: mean cost [money]
+        low: cost that one season in ten stays under [money]
+        high: cost that nine in ten stay under [money]
+        cash: mean of what is paid before work begins [money]
+        days_lost: mean of the time lost against the same weather without trouble [s]
+        fails: chance that a drive lets go at work this season [-]
+        unsafe: chance that it is unsafe when it does [-]
+        cheapest: share of seasons in which it would have been the cheapest [-]
+        behind: mean of what it costs more than the best [money]
+        too_close: the difference to the best is too small to call [-]
+        dots: a hundred seasons in order of cost [money]
+    """
+
+    mean: Money
+    low: Money
+    high: Money
+    cash: Money
+    days_lost: Duration
+    fails: Share
+    unsafe: Share
+    cheapest: Share
+    behind: Money
+    too_close: YesNo
+    dots: Moneys
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Courses on common draws.
+
+    Attributes:
+        told: what is told of each
+        failed: whether a drive let go at work, a season a row, a course a column [1]
+        costs: cost above the same season without trouble, a season a row, a course a column [money]
+        best: number of the admitted course of least mean cost [1]
+        bought: used drives that a course buys on the mean, refunds off [1]
+        bought_for: what they cost in it on the mean [money]
+        kept: spares that it leaves on the shelf on the mean [1]
+        kept_for: what they are worth in it on the mean [money]
+        hired: area that a hired machine cuts in it on the mean [m^2]
+        hired_for: what that costs in it on the mean [money]
+    """
+
+    told: tuple[Told, ...]
+    failed: Counts
+    costs: Moneys
+    best: int
+    bought: Counts
+    bought_for: Moneys
+    kept: Counts
+    kept_for: Moneys
+    hired: Areas
+    hired_for: Moneys
+
+
+def compared(ran: tuple[Ran, ...], prices: Prices, free: Outcome, admitted: Admitted, replicates: int) -> Compared:
+    """Courses side by side on common draws.
+
+    Args:
+        ran: how each course went
+        prices: what one of each count costs
+        free: the same seasons without trouble
+        admitted: which may be taken
+        replicates: seasons drawn of each trajectory [1]
+
+    Returns:
+        the courses
+
+    Source: counts times prices on common draws; each course with the recovery that is cheapest on the mean.
+    Valid: prices as they are given or taken.
+    """
+    may = tuple(bool(one) for one in admitted.all)
+    choice = compare(tuple(one.under for one in ran), prices, free, may, replicates=replicates)
+    rows = np.shape(choice.costs)[0]
+    failed = np.stack([np.broadcast_to(np.asarray(o.failed, float), (rows,)) for o in choice.outcomes], axis=1)
+    names = [part.name for part in fields(Told)]
+    results = tuple(Told(**{name: getattr(one, name) for name in names}) for one in choice.results)
+    counts = [
+        ([np.asarray(o.season.used) - np.asarray(o.season.refunds) for o in choice.outcomes], prices.used),
+        ([np.asarray(o.season.spares) for o in choice.outcomes], prices.spare),
+        ([np.asarray(o.season.hired) for o in choice.outcomes], prices.hire),
+    ]
+    means = [_means(many, np.asarray(price)) for many, price in counts]
+    return Compared(results, failed, np.asarray(choice.costs), choice.best, *(part for pair in means for part in pair))
+
+
+def _means(counts: list[Array], price: Array) -> tuple[Array, Array]:
+    """Of one count in each course: its mean, and the mean of what it costs."""
+    return np.array([np.mean(many) for many in counts]), np.array([np.mean(many * price) for many in counts])
+
+
+def told(choice: Compared, which: int) -> Told:
+    """What is told of one course.
+
+    Args:
+        choice: courses on common draws
+        which: its number [1]
+
+    Returns:
+        its results
+
+    Source: means, paired standard errors and a hundred seasons of common draws (docs/engines/season.md).
+    Valid: as the choice.
+    """
+    return choice.told[which]
+
+
+@dataclass(frozen=True, slots=True)
+class InTime:
+    """Whether a course is ready in time, and how much time its order leaves.
+
+    Attributes:
+        share: chance that it is ready by then [-]
+        takes: time that it takes in nine of ten cases, if it can be had at all [s]
+        had: chance that it can be had at all [-]
+    """
+
+    share: Share
+    takes: Duration
+    had: Share
+
+
+def in_time(ran: Ran, there: Durations, by: Duration, sure: Share, replicates: int) -> InTime:
+    """How sure it is that a course is ready by a day, ordered today.
+
+    Args:
+        ran: how the course went
+        there: wait for what is ordered, a trajectory each; infinite where there is none [s]
+        by: the day by which it is wanted, from now [s]
+        sure: share of the draws that must do [-]
+        replicates: seasons drawn of each trajectory [1]
+
+    Returns:
+        chance, time it takes, and chance that it can be had
+
+    Source: quantile of lead and work on common draws.
+    Valid: ordered on any day alike; nine in ten of those that can be had.
+    """
+    had = np.isfinite(np.asarray(there, float))
+    given = np.broadcast_to(np.asarray(ran.ready, float), (len(had) * replicates,))[::replicates]
+    takes = float(np.quantile(given[had], float(np.min(sure)))) if had.any() else float("inf")
+    return InTime(float(np.mean(had & (given <= np.min(by)))), takes, float(had.mean()))
