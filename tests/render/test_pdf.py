@@ -9,8 +9,8 @@ import re
 import pypdf
 import pytest
 
-from axlewright.render import Show, pdf
-from axlewright.sheets import Figure, Note, Section, text
+from axlewright.render import Show, pdf, render
+from axlewright.sheets import Figure, Note, Revision, Section, text
 from render.packs import BLOCKS, DRAWING, EMOJI, HEBREW, HOSTILE, hostile_sheet, pack, sheet, whole_sheet
 
 MM = 72 / 25.4
@@ -143,6 +143,34 @@ def test_a_sheet_that_does_not_fit_is_named() -> None:
     with pytest.raises(pdf.TooTall, match=r"make-safe is \d+ mm too tall for one page of Letter") as bad:
         pdf.render(pack(whole_sheet(), tall), Show(paper="Letter"))
     assert bad.value.sheet == "make-safe"
+
+
+def test_whoever_waits_at_the_printer_gets_it_over_two_pages() -> None:
+    """Each line once, framed and in the same face; the sheets beside it stay on one page."""
+    many = tuple(
+        Note(words=text(f"Line {number} of many. " + "Nothing holds but the jack. " * 6)) for number in range(60)
+    )
+    figure = BLOCKS["figure"]
+    tall = sheet(name="make-safe", sections=(Section(heading="Too much", blocks=(*many[:9], figure, *many[9:])),))
+    pages = read(render(pack(whole_sheet(), tall), Show(paper="Letter"), "pdf")).pages
+    assert len(pages) == 3
+    said = [re.sub(r"\s+", " ", page.extract_text()) for page in pages]
+    for number in range(60):
+        assert sum(part.count(f"Line {number} of many") for part in said) == 1
+    assert "checked by" in said[2]
+    assert "checked by" not in said[1]
+
+
+def test_of_a_long_history_the_last_three_revisions_stay_where_there_is_no_room() -> None:
+    rows = tuple(Revision(letter=letter, on=None, who="owner", changed=text(f"change {letter}")) for letter in "ABCDEF")
+    for lines in range(30, 120):
+        notes = tuple(Note(words=text("Nothing holds but the jack.")) for _ in range(2 * lines))
+        full = sheet(revisions=rows, sections=(Section(heading="Much", blocks=notes),))
+        said = read(pdf.render(pack(full), Show(paper="Letter"))).pages[0].extract_text()
+        if "change A" not in said:
+            assert [letter for letter in "ABCDEF" if f"change {letter}" in said] == ["D", "E", "F"]
+            return
+    pytest.fail("it never had to leave any out")
 
 
 def test_sections_leave_their_places_before_a_sheet_fails() -> None:

@@ -18,8 +18,9 @@ Renderer = Callable[[Pack, Show], bytes]
 
 def _named(name: str) -> Renderer:
     def render_with(pack: Pack, show: Show) -> bytes:
-        found: Renderer = import_module(f"axlewright.render.{name}").render
-        return found(pack, show)
+        found = import_module(f"axlewright.render.{name}")
+        made: bytes = getattr(found, "printed", found.render)(pack, show)
+        return made
 
     return render_with
 

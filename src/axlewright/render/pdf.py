@@ -82,9 +82,14 @@ def laid(sheets: tuple[Sheet, ...], pack: Pack, show: Show) -> dict[str, str]:
 
 
 def compiled(
-    sheets: tuple[Sheet, ...], pack: Pack, show: Show, kind: Literal["pdf", "png"], ppi: float | None = None
+    sheets: tuple[Sheet, ...],
+    pack: Pack,
+    show: Show,
+    kind: Literal["pdf", "png"],
+    ppi: float | None = None,
+    runs_on: bool = False,
 ) -> bytes:
-    """Sheets as PDF, or one as PNG.
+    """Sheets as PDF, or one as PNG; with `runs_on` a sheet goes over to the next page where it must.
 
     Raises:
         TooTall: a sheet does not fit its page
@@ -97,7 +102,7 @@ def compiled(
             root=empty().name,
             font_paths=face(),  # type: ignore[type-var]
             ignore_system_fonts=True,
-            sys_inputs=laid(sheets, pack, show),
+            sys_inputs={**laid(sheets, pack, show), "runs-on": "yes" if runs_on else "no"},
             format=kind,
             ppi=ppi,
         )
@@ -123,3 +128,11 @@ def one(sheet: Sheet, pack: Pack, show: Show) -> bytes:
 def render(pack: Pack, show: Show) -> bytes:
     """The whole pack as PDF, each sheet on its page."""
     return compiled(pack.sheets, pack, show, "pdf")
+
+
+def printed(pack: Pack, show: Show) -> bytes:
+    """The whole pack as PDF for whoever waits at the printer: two pages of a sheet are better than none."""
+    try:
+        return render(pack, show)
+    except TooTall:
+        return compiled(pack.sheets, pack, show, "pdf", runs_on=True)
