@@ -23,14 +23,22 @@ from axlewright.desk import (
     add_machine,
     allowed,
     answer,
+    begin_card,
     carry_out,
     correct_finding,
+    do_after_check,
+    do_step,
     judged,
     open_trouble,
+    pass_hold,
     put_by,
     read_clock,
+    set_down,
     settle,
+    take_reading,
+    type_back,
     typed,
+    undo_step,
     walk_round,
 )
 from axlewright.store import DEMO, Folder, at, lay_out
@@ -271,6 +279,7 @@ def test_a_machine_is_added_once_and_never_over_another() -> None:
 def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
     deeds = (
         add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
+        begin_card, do_step, pass_hold, undo_step, take_reading, type_back, set_down, do_after_check,
     )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:

@@ -1,39 +1,58 @@
 """What a person does, one function each, and who may: (yard, what was typed, now) -> change."""
 
+from axlewright.desk.after_checks import LookAfter, SetDown, do_after_check, set_down, steps_left
 from axlewright.desk.answers import KEPT, Answers, WalkedRound, answer, walk_round
 from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
+from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, pass_hold, undo_step
 from axlewright.desk.machines import add_machine
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
+from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
 
 __all__ = [
     "KEPT",
     "ROLES",
     "Answers",
+    "BeginCard",
     "Correction",
     "Deed",
+    "DoStep",
+    "LookAfter",
     "Mark",
     "Now",
     "Reached",
     "ReadClock",
     "Role",
     "Seen",
+    "SetDown",
     "Settle",
+    "Take",
+    "TypeBack",
     "WalkedRound",
     "add_findings",
     "add_machine",
     "allowed",
     "answer",
+    "begin_card",
     "carry_out",
     "correct_finding",
     "course_of",
+    "do_after_check",
+    "do_step",
     "judged",
     "may",
     "open_trouble",
+    "pass_hold",
+    "place_of",
     "put_by",
     "read_clock",
+    "set_down",
     "settle",
+    "steps_left",
+    "take_reading",
+    "type_back",
     "typed",
+    "undo_step",
     "walk_round",
 ]

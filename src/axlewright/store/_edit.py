@@ -55,6 +55,8 @@ def item(value: Any) -> Item:
         listed = tomlkit.parse(f"x = [\n{rows}]")["x"]
         assert isinstance(listed, Item)
         return listed
+    if isinstance(value, list):
+        value = [int(one) if isinstance(one, float) and one.is_integer() else one for one in value]
     plain: Item = tomlkit.item(value)
     return plain
 

@@ -245,6 +245,8 @@ class Refusal(Row):
 
 
 class AfterCheck(Row):
+    """A look that a job brings. `finds`: what it shows, as findings; else one of `answers`. `mornings`: days on which it is made too."""
+
     id: str
     look: str
     hours: tuple[float, ...] = Field(min_length=1)
@@ -252,6 +254,9 @@ class AfterCheck(Row):
     acts: tuple[str, ...] = ()
     tasks: tuple[str, ...] = ()
     drives: tuple[Incoming, ...] = ()
+    finds: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
+    mornings: int = Field(0, ge=0)
     note: str = ""
     engine: str = ""
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from axlewright.quantities import NotRead
 from axlewright.trade.steps_read import steps
-from axlewright.yard.card_values import DONE, UNDONE, asked_at, figures_at, look_of, read_figure, read_value
+from axlewright.yard.card_values import DONE, PHOTO, UNDONE, asked_at, figures_at, look_of, read_figure, read_value
 from axlewright.yard.cards import AfterCheck, Reading, StepCard
 from axlewright.yard.faults import closest
 from axlewright.yard.picture import Yard
@@ -81,7 +81,7 @@ def _reading(yard: Yard, reading: Reading) -> Bad:
         yield reading, "step", f"There is no step {reading.step}.", closest(reading.step, known)
         return
     if reading.reading is None:
-        if reading.value.casefold() not in (DONE, UNDONE):
+        if reading.value.casefold() not in (DONE, UNDONE, PHOTO):
             what = f"{reading.value} says neither that it was done nor that it was not."
             yield reading, "value", what, f'Write value = "{DONE}", or name the reading.'
         return

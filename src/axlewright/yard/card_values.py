@@ -27,7 +27,8 @@ KIND_OF = {
 }
 """The kind of what is read in the unit of its tool; counts and turns are bare numbers, the rest are words."""
 BARE = ("count", "turns")
-DONE, UNDONE = "done", "not done"
+DONE, UNDONE, PHOTO = "done", "not done", "photo"
+"""What may be written of a step itself; a photo stands for the paper, and says nothing of what is done."""
 YES_NO = ("yes", "no")
 
 
