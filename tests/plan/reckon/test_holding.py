@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
+from dataclasses import fields, replace
+from itertools import product
 
 import numpy as np
 import pytest
@@ -12,7 +14,7 @@ from axlewright.kinds import KINDS
 from axlewright.plan.judge.margins import by_margin, judge_line
 from axlewright.plan.reckon.corner_task import CAREFUL_END, corner_task, held, quantity
 from axlewright.plan.reckon.cribs import CribGear, Owned, crib_load, cribs, gauge_marks
-from axlewright.plan.reckon.holding import EDGES, STAGES, Holding, hold, workings
+from axlewright.plan.reckon.holding import EDGES, STAGES, Holding, hold, worked_stages, workings
 from axlewright.plan.steps.bands import NoBand
 from axlewright.plan.workings import Refused
 from axlewright.quantities import Exact, Normal, Quantity, Tenths
@@ -84,6 +86,42 @@ def test_a_careful_corner_never_looks_better_than_the_middle() -> None:
             assert margin.at(0.05) <= margin.at(0.5) + 1e-9, (kind, margin.what, margin.stage)
         for stage in STAGES:
             assert h.load(stage.name)[1] >= h.load(stage.name)[0]
+
+
+GUESSED = ("mass", "front_share", "centre_height", "track", "wheel", "drive", "rear_axle")
+
+
+@pytest.mark.parametrize("kind", ["small-combine", "walker-combine", "very-large-combine", "forage-harvester"])
+@pytest.mark.parametrize("slopes", [(0.0, 0.0), (0.03, -0.03), (-0.03, -0.03), (0.03, 0.03), (-0.03, 0.03)])
+def test_no_corner_of_the_guesses_is_worse_than_those_that_are_held(kind: str, slopes: tuple[float, float]) -> None:
+    """All 128 ways in which the unweighed guesses may stand at their ends, each by itself, at every stage."""
+    level = {f"slope_{way}": quantity(f"slope_{way}", Exact(math.atan(s)), "measured", "phone level") for way, s in zip(("nose", "towards"), slopes, strict=True)}  # fmt: skip
+    task = corner_task(kind, level)
+    middles = {f.name: getattr(task, f.name) for f in fields(task) if getattr(task, f.name) is not None}
+    middles = {name: one if name in GUESSED else replace(one, spread=Exact(one.spread.middle())) for name, one in middles.items()}  # fmt: skip
+    ways = np.array(list(product((0.1, 0.9), repeat=len(GUESSED))))
+    every = workings(replace(task, **middles), AT, 5, len(ways))
+    for column, name in enumerate(GUESSED):
+        whole = every[f"{AT}/{name.replace('_', '-')}"]
+        every.got[whole.name] = replace(whole, draws=np.asarray(middles[name].spread.at(ways[:, column])), key=name)
+    worked_stages(every, AT)
+    h = hold(workings(replace(task, **middles), AT, 5, 64), AT)
+    for stage in STAGES[1:]:
+        loads = every[f"{AT}/{stage.name}.corner"].draws
+        judged = stage.name in ("jack-takes-it", "first-bite")  # where it is heaviest of all; the others are only told
+        assert h.heaviest(stage.name, "corner") >= (0.998 if judged else 0.97) * loads.max()
+        if stage.holds == "crib":
+            assert h.lightest("drive-off") <= 1.002 * loads.min()
+        assert h.heaviest(stage.name, "other_wheel") >= 0.94 * every[f"{AT}/{stage.name}.other_wheel"].draws.max()
+        rear = h.heaviest(stage.name, "rear_pivot") + h.likely[f"{AT}/rear-axle"].ends()[1] * G
+        assert rear >= 0.99 * (every[f"{AT}/{stage.name}.rear_pivot"].draws + every[f"{AT}/rear-axle"].draws * G).max()
+    least = min(every[f"{AT}/{stage.name}.{edge}"].draws.min() for stage in STAGES[1:] for edge in EDGES)
+    assert min(h.tips_at(stage.name)[1] for stage in STAGES[1:]) <= least + math.radians(0.05)
+    got = [one.at(0.05) for one in h.margins if one.what == "chocks"]
+    weight, friction, pull = (every[f"{AT}/{name}"].draws for name in ("mass", "chock-friction", "pull"))
+    rolls = weight * G * math.sin(math.atan(abs(slopes[0]))) + pull  # chocks slide before they are climbed over
+    stands = [sum(every[f"{AT}/{s.name}.{part}"].draws for part in ("other_wheel", "rear_pivot")) for s in STAGES if s.holds != "wheel"]  # fmt: skip
+    assert min(got) <= 1.02 * min(float(np.min(friction * (one + every[f"{AT}/rear-axle"].draws * G) / rolls)) for one in stands)  # fmt: skip
 
 
 @pytest.mark.parametrize("field", ["mass", "front_share", "track", "centre_height"])

@@ -70,8 +70,13 @@ def double_area(a: Point, b: Point, c: Point) -> Number:
     return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
 
 
-def turned(p: Point, about: Point, axis: Point, angle: Angle) -> Point:
+def turned(p: Point, about: Point, axis: Point, sine: Number, cosine: Number) -> Point:
     """A point turned about the line through `about` along `axis` (of length one), right-handed (Rodrigues)."""
-    v = p - about
-    along = axis.times(dot(v, axis))
-    return about + along + (v - along).times(np.cos(angle)) + cross(axis, v).times(np.sin(angle))
+    across = cross(axis, p - about)
+    back = cross(axis, across)
+    left = 1 - cosine
+    return Point(
+        p.x + across.x * sine + back.x * left,
+        p.y + across.y * sine + back.y * left,
+        p.z + across.z * sine + back.z * left,
+    )

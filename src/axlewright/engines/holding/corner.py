@@ -112,18 +112,31 @@ def _turning_line(track: Length, wheelbase: Length, pivot_height: Length, lift: 
     return _Line(wheel, pivot, axis.times(up))
 
 
-def _roll_for(line: _Line, lift: Point, rise: Length) -> Number:
-    """The turn that raises the lift point by `rise`: B cos r + C sin r = B + rise, the lesser of its two answers."""
+@dataclass(frozen=True, slots=True)
+class _Turn:
+    """A turn about that line by its sine and cosine, which is all that turning a point asks of it."""
+
+    sine: Number
+    cosine: Number
+
+
+def _turn_for(line: _Line, lift: Point, rise: Length) -> _Turn:
+    """The turn that raises the lift point by `rise`: B cos r + C sin r = B + rise, the lesser of its two answers.
+
+    With R the reach, cos a = B/R and cos b = (B + rise)/R, it is r = a - b.
+    """
     within("rise", rise, 0)
     v = lift - line.wheel
     beside = (v - line.axis.times(dot(v, line.axis))).z
     lever = cross(line.axis, v).z
     above("lift_y", lever, 0, "the lift point must be beside the line other wheel to pivot")
     if not np.any(rise):
-        return np.zeros(np.broadcast_shapes(np.shape(rise), np.shape(lever)))
-    reach = np.hypot(beside, lever)
-    within("rise", rise, 0, np.min(reach - beside), "the lift point turns no higher")
-    return np.where(rise == 0, 0.0, np.arctan2(lever, beside) - np.arccos((beside + rise) / reach))
+        return _Turn(0.0 * lever, 1.0 + 0.0 * lever)
+    square = beside * beside + lever * lever
+    high = beside + rise
+    within("rise", rise, 0, np.min(np.sqrt(square) - beside), "the lift point turns no higher")
+    left = np.sqrt(np.maximum(square - high * high, 0.0))
+    return _Turn((lever * high - beside * left) / square, (beside * high + lever * left) / square)
 
 
 def corner_held(
@@ -174,10 +187,11 @@ def corner_held(
     """
     centre, lift = Point(centre_x, centre_y, centre_z), Point(lift_x, lift_y, lift_z)
     line = _turning_line(track, wheelbase, pivot_height, lift)
-    roll = _roll_for(line, lift, rise)
+    turn = _turn_for(line, lift, rise)
     now, top = centre, lift  # nothing turns while it stands on the ground
-    if np.any(roll):
-        now, top = turned(centre, line.wheel, line.axis, roll), turned(lift, line.wheel, line.axis, roll)
+    if np.any(turn.sine):
+        now, top = (turned(p, line.wheel, line.axis, turn.sine, turn.cosine) for p in (centre, lift))
+    drift_x, drift_y = top.x - lift.x, top.y - lift.y
     loads, front, far, near = on_three(weight, now, top, line.wheel, line.pivot, nose_down, left_down)
     return CornerHeld(
         loads.first,
@@ -185,10 +199,10 @@ def corner_held(
         loads.third,
         loads.square_share,
         loads.stands,
-        roll,
-        top.x - lift.x,
-        top.y - lift.y,
-        np.hypot(top.x - lift.x, top.y - lift.y),
+        np.arctan2(turn.sine, turn.cosine),
+        drift_x,
+        drift_y,
+        np.sqrt(drift_x * drift_x + drift_y * drift_y),
         now.x,
         now.y,
         now.z,
@@ -234,7 +248,8 @@ def block_gap_closed(
     lift = Point(lift_x, lift_y, lift_z)
     line = _turning_line(track, wheelbase, pivot_height, lift)
     block = line.pivot + Point(0.0, -np.sign(lift_y) * block_arm, 0.0)
-    return block.z - turned(block, line.wheel, line.axis, _roll_for(line, lift, rise)).z
+    turn = _turn_for(line, lift, rise)
+    return block.z - turned(block, line.wheel, line.axis, turn.sine, turn.cosine).z
 
 
 def jack_inboard(wheel_load: Force, track: Length, inboard: Length) -> InboardJack:

@@ -17,7 +17,7 @@ from axlewright.trade.machines import MachineKind, machine_kinds, parts
 from axlewright.trade.supports import frictions, held_figures, held_forces, held_lengths
 
 End = Literal["low", "high"]
-Case = Literal["corner", "near", "far", "front"]
+Case = Literal["corner", "low", "wide", "near", "far", "front"]
 HELD_SHARE = 0.10  # an unweighed guess stands at the value with a tenth beyond it
 
 
@@ -232,22 +232,31 @@ def _guesses(row: MachineKind) -> dict[str, Quantity | None]:
 
 
 # Where each unweighed mass, share, height and track stands so that it counts against us: for the load at the corner, and for tipping over each edge.
-# A machine taken heavier, or its weight farther forward, loads the corner; a part taken off is taken light, for it relieves less. Taken higher, on a narrower
-# track, with its weight farther back, it tips sooner to a side, and to the far one when heavy parts come off a light machine; farther forward, over the front.
-# The load is judged where it is greatest, before it is raised: there a higher centre of gravity counts only through the slope.
-# Places and slopes are drawn: they lie on either side alike.
+# A machine taken heavier, or its weight farther forward, loads the corner; a part taken off is taken light, for it relieves less. Raised, or with its corner
+# uphill, a high centre of gravity leans away from the corner and a low one loads it: so the load is reckoned with either, and the heavier counts. On a wide track
+# the other wheel carries more of a corner held farther in.
+# Taken higher, on a narrower track, with its weight farther back and a heavy rear axle that does not tip with it, it tips sooner to a side, and to the far one
+# when heavy parts come off a light machine; farther forward, over the front. Places and slopes are drawn: they lie on either side alike.
 CAREFUL_END: dict[Case, dict[str, End]] = {
     "corner": {
         "mass": "high", "front_share": "high", "centre_height": "high", "track": "low", "header": "high", "grain": "high",
+        "wheel": "low", "drive": "low", "rear_axle": "high",
+    },
+    "low": {
+        "mass": "high", "front_share": "high", "centre_height": "low", "track": "low", "header": "high", "grain": "high",
         "wheel": "low", "drive": "low", "rear_axle": "low",
+    },
+    "wide": {
+        "mass": "high", "front_share": "high", "centre_height": "high", "track": "high", "header": "high", "grain": "high",
+        "wheel": "high", "drive": "high", "rear_axle": "high",
     },
     "near": {
         "mass": "high", "front_share": "low", "centre_height": "high", "track": "low", "header": "low", "grain": "high",
-        "wheel": "low", "drive": "low", "rear_axle": "low",
+        "wheel": "low", "drive": "low", "rear_axle": "high",
     },
     "far": {
         "mass": "low", "front_share": "low", "centre_height": "high", "track": "low", "header": "low", "grain": "high",
-        "wheel": "high", "drive": "high", "rear_axle": "low",
+        "wheel": "high", "drive": "high", "rear_axle": "high",
     },
     "front": {
         "mass": "low", "front_share": "high", "centre_height": "high", "track": "low", "header": "high", "grain": "high",

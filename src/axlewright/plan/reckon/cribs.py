@@ -230,7 +230,7 @@ def gauge_marks(
     if f"{holding.at}/jack-rating" not in holding.likely.quantities:
         raise NoBand("The jack's plate must be read before a band is printed.")
     name = f"{holding.at}/jack-takes-it.corner"
-    low, careful = holding.likely[name].ends()[0], holding.held["corner"][name].ends()[1]
+    low, careful = holding.likely[name].ends()[0], holding.heaviest("jack-takes-it", "corner")
     rating = holding.likely[f"{holding.at}/jack-rating"].ends()[0]
     holds = [m.careful * cribbed.load for m in cribbed.margins if m.what in ("crossing", "seat", "ground")]
     if f"{holding.at}/stand-rating" in holding.likely.quantities:

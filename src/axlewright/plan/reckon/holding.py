@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -22,7 +22,8 @@ from axlewright.quantities import Exact, Quantity
 Holds = Literal["wheel", "jack", "crib"]
 STEEPEST_GROUND = 0.03  # rise over run; a choice, and what a jack manual after ASME B30.1 bars
 STRONGEST_WIND = 15.0  # m/s; a choice
-CASES: tuple[Case, ...] = ("corner", "near", "far", "front")
+CASES: tuple[Case, ...] = ("corner", "low", "wide", "near", "far", "front")
+LOADED: tuple[Case, ...] = ("low", "wide")  # for loads of a bare machine alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +89,11 @@ class Holding:
 
     def load(self, stage: str, part: str = "corner") -> tuple[float, float]:
         """Likely and heaviest load of a support at a stage [N]."""
-        name = f"{self.at}/{stage}.{part}"
-        return self.likely[name].middle(), self.held["corner"][name].ends()[1]
+        return self.likely[f"{self.at}/{stage}.{part}"].middle(), self.heaviest(stage, part)
+
+    def loads_most(self, stage: str) -> Workings:
+        """The held workings in which the corner carries most at a stage."""
+        return self.held[self.heaviest_case(stage, "corner")[0]]
 
     def heaviest(self, stage: str, part: str) -> float:
         """The heaviest load of a support at a stage, wherever the guesses stand [N]."""
@@ -99,14 +103,16 @@ class Holding:
         """In which of the held workings a support carries most at a stage, and how much [N]."""
         key = (stage, part)
         if key not in self.kept:
-            ends = {case: w[f"{self.at}/{stage}.{part}"].ends()[1] for case, w in self.held.items()}
+            name = f"{self.at}/{stage}.{part}"
+            ends = {case: w[name].ends()[1] for case, w in self.held.items() if name in w}
             most = max(ends, key=lambda case: ends[case])
             self.kept[key] = (most, ends[most])
         return self.kept[key]
 
     def lightest(self, stage: str, part: str = "corner") -> float:
         """The lightest load of a support at a stage, wherever the guesses stand [N]."""
-        return min(w[f"{self.at}/{stage}.{part}"].ends()[0] for w in self.held.values())
+        name = f"{self.at}/{stage}.{part}"
+        return min(w[name].ends()[0] for w in self.held.values() if name in w)
 
     def tips_at(self, stage: str) -> tuple[float, float]:
         """Likely and least slope left at a stage [rad]."""
@@ -147,25 +153,25 @@ def hold(w: Workings, at: str) -> Holding:
         Refused: a number of it is out of range; says which
     """
     by_case = {case: held(w, at, case) for case in CASES}
-    for one in (w, *by_case.values()):
-        worked_stages(one, at)
+    for case, one in (("", w), *by_case.items()):
+        worked_stages(one, at, STAGES[1:] if case in LOADED else STAGES)
+    made = Holding(at, w, by_case, ())
     margins = [
         HeldMargin(_tipping(w, at, stage.name, edge), _tipping(by_case[case], at, stage.name, edge))
         for stage in STAGES[1:]
         for edge, case in EDGES.items()
     ]
-    heaviest = by_case["corner"]
-    if f"{at}/jack-rating" in w.quantities:  # a plate that nobody read holds nothing
-        margins += [HeldMargin(_jack(w, at, s.name), _jack(heaviest, at, s.name)) for s in STAGES if s.holds == "jack"]
-    if f"{at}/stand-rating" in w.quantities:
-        margins += [
-            HeldMargin(_stand(w, at, s.name), _stand(heaviest, at, s.name)) for s in STAGES if s.holds == "crib"
-        ]
+    for holds, plate in (("jack", "jack"), ("crib", "stand")):
+        if f"{at}/{plate}-rating" in w.quantities:  # a plate that nobody read holds nothing
+            names = [stage.name for stage in STAGES if stage.holds == holds]
+            margins += [HeldMargin(*(_rated(one, at, plate, n) for one in (w, made.loads_most(n)))) for n in names]
+    # a light machine whose weight is all at the front presses its chocked wheels least for what a bar pulls
+    other, nose_heavy = by_case["corner"], by_case["front"]
     if f"{at}/wind" in w.quantities:
-        margins.append(HeldMargin(_wind(w, at), _wind(heaviest, at)))
-    margins += [HeldMargin(_chocks(w, at, s.name), _chocks(heaviest, at, s.name)) for s in STAGES if s.holds != "wheel"]
-    margins.append(HeldMargin(_ground_slope(w, at), _ground_slope(heaviest, at)))
-    return Holding(at, w, by_case, tuple(margins))
+        margins.append(HeldMargin(_wind(w, at), _wind(other, at)))
+    margins += [HeldMargin(_chocks(w, at, s.name), _chocks(nose_heavy, at, s.name)) for s in STAGES if s.holds != "wheel"]  # fmt: skip
+    margins.append(HeldMargin(_ground_slope(w, at), _ground_slope(other, at)))
+    return replace(made, margins=tuple(margins))
 
 
 def _bodies(w: Workings, at: str) -> None:
@@ -236,12 +242,8 @@ def _tipping(w: Workings, at: str, stage: str, edge: str) -> Margin:
     return Margin("tip-slope", stage, w.work_out(name, slope_share, slope=f"{at}/{stage}.{edge}"), w[f"{at}/once"])
 
 
-def _jack(w: Workings, at: str, stage: str) -> Margin:
-    return Margin("jack", stage, w[f"{at}/jack-rating"], w[f"{at}/{stage}.corner"])
-
-
-def _stand(w: Workings, at: str, stage: str) -> Margin:
-    return Margin("stand", stage, w[f"{at}/stand-rating"], w[f"{at}/{stage}.corner"])
+def _rated(w: Workings, at: str, plate: str, stage: str) -> Margin:
+    return Margin(plate, stage, w[f"{at}/{plate}-rating"], w[f"{at}/{stage}.corner"])
 
 
 def _wind(w: Workings, at: str) -> Margin:

@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 from axlewright.engines.holding.jack import bites
 from axlewright.engines.holding.layouts import pieces_in
-from axlewright.plan.reckon.corner_task import CornerTask, corner_task
+from axlewright.plan.reckon.corner_task import Case, CornerTask, corner_task
 from axlewright.plan.reckon.cribs import (
     Cribbed,
     CribGear,
@@ -223,7 +223,7 @@ def _asked(made: Supported) -> tuple[Asked, ...]:
     """The margins that a guess could break, each at the stage where it is least."""
     at, stage = made.holding.at, made.governing
     asked = [
-        Asked(one.what, stage, "corner", load_ratio(at, stage.name, one.careful * made.cribbed.load))
+        Asked(one.what, stage, _heaviest(made, stage), load_ratio(at, stage.name, one.careful * made.cribbed.load))
         for one in made.cribbed.margins
         if one.what in LOADED and math.isfinite(one.careful)
     ]
@@ -231,13 +231,17 @@ def _asked(made: Supported) -> tuple[Asked, ...]:
         mine = [one for one in made.holding.margins if one.what == what]
         if mine:
             least = BY_STAGE[min(mine, key=lambda one: one.at(0.05)).stage]
-            asked.append(Asked(what, least, "corner", load_ratio(at, least.name, name)))
+            asked.append(Asked(what, least, _heaviest(made, least), load_ratio(at, least.name, name)))
     edge, tips = min(
         ((edge, made.holding.held[case][f"{at}/{one.name}.{edge}"].ends()[0], one) for edge, case in EDGES.items() for one in STAGES[1:]),
         key=lambda one: one[1],
     )[::2]  # fmt: skip
     asked.append(Asked("tip-slope", tips, EDGES[edge], tip_ratio(at, tips.name, edge), TIP_LIMIT))
     return tuple(asked)
+
+
+def _heaviest(made: Supported, stage: Stage) -> Case:
+    return made.holding.heaviest_case(stage.name, "corner")[0]
 
 
 def least_of(margins: tuple[Margin, ...], what: str) -> Margin | None:
