@@ -7,9 +7,9 @@ from collections.abc import Collection, Mapping, Sequence
 from axlewright.plan.sheet.band_words import BandWords, verbs
 from axlewright.plan.sheet.frame import Drawn, Numbers
 from axlewright.plan.sheet.measure import stay
-from axlewright.plan.sheet.steps import FALLS, ROWS, StepsFacts, latest_begins, shown_steps
+from axlewright.plan.sheet.steps import FALLS, ROWS, StepsFacts, band_of, latest_begins, shown_steps
 from axlewright.plan.sheet.steps_page import StepBlocks
-from axlewright.plan.steps.bands import Printed, printed
+from axlewright.plan.steps.bands import Printed
 from axlewright.plan.steps.day import pieces
 from axlewright.plan.steps.jobs import minutes
 from axlewright.sheets import Figure, Lines, Note, Numbered, Run, Section, Sheet, Text
@@ -92,8 +92,7 @@ def _blocks(rows: Steps, facts: StepsFacts, card: Card, steps: Sequence[Step], n
     bands: dict[str, Printed | None] = {}
     for step in card.steps:
         for r in step.task.readings:
-            row = rows.band.get(r.id)
-            bands[r.id] = printed(row, facts.figures, facts.given, facts.marks.get(r.id)) if row else None
+            bands[r.id] = band_of(rows, facts, r.id)
     return StepBlocks(
         rows,
         BandWords(rows, numbers),

@@ -42,6 +42,7 @@ class StepsFacts:
         figures: known figures that bands are parts of, in the band's unit
         given: edges that engines or verdict rules gave, by name
         marks: step of the tool really used, by reading
+        bands: bands as they were cut when the card was begun; cut anew where there is none
         work_begins: when work begins that day
         sunset: that day
         emergency: number to ring
@@ -55,6 +56,7 @@ class StepsFacts:
     figures: Mapping[str, Edge] = field(default_factory=dict)
     given: Mapping[str, Edges] = field(default_factory=dict)
     marks: Mapping[str, float] = field(default_factory=dict)
+    bands: Mapping[str, Printed] | None = None
     work_begins: datetime | None = None
     sunset: datetime | None = None
     emergency: str = ""
@@ -83,7 +85,7 @@ def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[
     hangs = lifts(shown)
     own = Job(facts.job.id, facts.job.title, shown, facts.job.left_out)
     numbers = Numbers()
-    bands = {r.id: _band(rows, facts, r.id) for s in card.steps for r in s.task.readings}
+    bands = {r.id: band_of(rows, facts, r.id) for s in card.steps for r in s.task.readings}
     cut = pieces(rows, own, facts.here)
     ends = facts.ends(rows)
     make = StepBlocks(
@@ -113,7 +115,10 @@ def lifts(steps: Sequence[Step]) -> bool:
     return any(s.task.corner in {"jack", "wood"} or s.task.load in {"hook", "forks"} for s in steps)
 
 
-def _band(rows: Steps, facts: StepsFacts, reading: str) -> Printed | None:
+def band_of(rows: Steps, facts: StepsFacts, reading: str) -> Printed | None:
+    """The band of a reading on this card; None while the figure it hangs on is not known."""
+    if facts.bands is not None:
+        return facts.bands.get(reading)
     row = rows.band.get(reading)
     return printed(row, facts.figures, facts.given, facts.marks.get(reading)) if row else None
 
