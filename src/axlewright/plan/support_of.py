@@ -13,7 +13,7 @@ from dataclasses import replace
 from axlewright.engines.gravity import weight_of
 from axlewright.kinds import KINDS
 from axlewright.plan.quantities_of import judged_words, quantities_of, words_of
-from axlewright.plan.reckon.cribs import Mat, Owned
+from axlewright.plan.reckon.cribs import WET_WOOD, Mat, Owned
 from axlewright.plan.reckon.support import Gauge, Plate, SupportInputs
 from axlewright.quantities import BASES, Basis, Exact, Normal, Quantity, Spread, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
@@ -36,7 +36,6 @@ NAMES = {
     "slope_nose": "walk-round/slope-along", "slope_towards": "walk-round/slope-across",
     "chock_height": "walk-round/chock-height", "wind": "walk-round/wind", "wheel": "wheel/mass",
 }  # fmt: skip
-WET_WOOD = 800.0  # kg/m^3, of a mat: wet hardwood; common practice, no source
 PAIR = 2  # stands that a plate may mean
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts, pieces_in
 from axlewright.engines.limits import OutOfRange
 
-TASK = CribTask(load=58e3, height=0.62, seat_along=0.30, seat_across=0.60, pull=600, friction=0.2, ground_allowed=250e3, min_packer=0.01)  # fmt: skip
+TASK = CribTask(load=58e3, height=0.62, seat_along=0.30, seat_across=0.60, pull=600, friction=0.2, ground_allowed=250e3, min_packer=0.01, density=800)  # fmt: skip
 SQUARE = Timbers(0.12, 0.12, 0.80, 14, 1.4e6, 0.9e6)
 RAIL = Timbers(0.24, 0.15, 1.10, 8, 2.8e6, 1.6e6)
 
@@ -58,7 +58,9 @@ def by_laying(task: CribTask, timbers: tuple[Timbers, ...]) -> dict[tuple[int, .
             len(loaded) * top.width * min(task.seat_along, top.length) * min(top.allowed_us, top.allowed_en) / task.load
         )
         bottom, pieces, span = (top, n, span_x) if layers[-1] == "top" else (low, m, span_y)
-        ground = pieces * bottom.width * min(bottom.length, span + 2 * bottom.depth) * task.ground_allowed / task.load
+        wood = sum((n if kind == "top" else m) * of.width * of.depth * of.length for kind in layers for of in [top if kind == "top" else low])  # fmt: skip
+        under = pieces * bottom.width * min(bottom.length, span + 2 * bottom.depth)
+        ground = under * task.ground_allowed / (task.load + wood * task.density * 9.80665)
         side = task.load * min(task.friction, min(span_x, span_y) / 2 / task.height) / (0.05 * task.load + task.pull)
         found[a, b, n, m, tiers] = min(crossings, seat, ground, side / 1.5)
     return found

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from itertools import product
 from math import ceil, floor, inf
 
+from axlewright.engines.gravity import STANDARD_GRAVITY
 from axlewright.engines.holding.timber import bearing_length_en, bearing_length_factor
 from axlewright.engines.limits import above, within
-from axlewright.kinds import Count, Force, Length, Pressure, Share, YesNo
+from axlewright.kinds import Count, Density, Force, Length, Pressure, Share, YesNo
 
 MOST_IN_A_LAYER = 4  # more cannot be watched, and the seat does not reach them
 MOST_TIERS = 12
@@ -53,6 +54,7 @@ class CribTask:
         min_packer: least height for packers and wedges [m]
         off_centre: load off the middle of the crib [m]
         notional_share: side force to be reckoned with as a share of the load [-]
+        density: of the timber, whose own weight the ground carries too; nothing where that is looked at apart [kg/m^3]
     """
 
     load: Force
@@ -65,6 +67,7 @@ class CribTask:
     min_packer: Length = 0.0
     off_centre: Length = 0.0
     notional_share: Share = 0.05
+    density: Density = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +134,12 @@ class _Layers:
         gap = float((self.span(on) - pieces * timbers.width) / (pieces - 1))
         return gap if abs(gap) > HAIR else 0.0
 
+    def mass(self, tiers: int, density: float) -> float:
+        """Mass of so many layers."""
+        across, along = ceil(tiers / 2) * self.crossing_pieces, floor(tiers / 2) * self.along_pieces
+        each = ((across, self.crossing), (along, self.along))
+        return float(density * sum(n * of.width * of.depth * of.length for n, of in each))
+
     def can_be_laid(self) -> bool:
         both = (self.crossing_pieces, self.crossing, self.along), (self.along_pieces, self.along, self.crossing)
         return all(self.span(on) > 0 and self.clear(pieces, of, on) >= 0 for pieces, of, on in both)
@@ -196,10 +205,11 @@ def _holds(task: CribTask, layers: _Layers, tiers: int, touched: int) -> tuple[f
     # the ends beyond the crossings press as far as the timber is deep
     pressing = min(bottom.length, layers.span(bottom) + 2 * bottom.depth)
     ground = pieces * bottom.width * pressing * task.ground_allowed
+    stands = load + layers.mass(tiers, float(task.density)) * STANDARD_GRAVITY
     lever = min(layers.span(top), layers.span(layers.along)) / 2 - task.off_centre
     side = load * min(float(task.friction), lever / float(task.height))
     asked = task.notional_share * load + task.pull
-    return crossings / load, float(seat / load), float(ground / load), float(side / asked)
+    return crossings / load, float(seat / load), float(ground / stands), float(side / asked)
 
 
 def crib_layouts(task: CribTask, timbers: tuple[Timbers, ...]) -> tuple[Layout, ...]:
@@ -243,7 +253,7 @@ def _in_reason(task: CribTask, timbers: tuple[Timbers, ...]) -> None:
     """Refuse what no crib can be built for or of, by the name of the part that is wrong."""
     for part in ("load", "height", "seat_along", "seat_across"):
         above(f"task.{part}", getattr(task, part))
-    for part in ("pull", "friction", "min_packer", "off_centre", "notional_share"):
+    for part in ("pull", "friction", "min_packer", "off_centre", "notional_share", "density"):
         within(f"task.{part}", getattr(task, part), 0.0)
     if task.ground_allowed != inf:
         above("task.ground_allowed", task.ground_allowed)

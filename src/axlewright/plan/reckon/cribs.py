@@ -8,7 +8,7 @@ from math import inf
 from axlewright.engines.gravity import weight_of
 from axlewright.engines.holding.ground import mat_of_timbers
 from axlewright.engines.holding.jack import ram_area
-from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts
+from axlewright.engines.holding.layouts import CribTask, Layout, Timbers, crib_layouts, pieces_in
 from axlewright.engines.holding.stand import stand_topple
 from axlewright.engines.holding.timber import bearing_allowed_en, bearing_allowed_us
 from axlewright.plan.reckon.holding import STAGES, Holding
@@ -17,6 +17,7 @@ from axlewright.trade.supports import frictions, held_figures, held_forces
 from axlewright.trade.timber import figures, species, standings, strength_classes, stresses
 
 HIGHEST = 1.5  # timber lengths, a choice: more is a stop
+WET_WOOD = 800.0  # kg/m^3, of crib and mat: wet hardwood; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +146,7 @@ def cribs(holding: Holding, gear: CribGear) -> Cribbed:
         friction=frictions()[gear.friction].value,
         ground_allowed=inf if gear.mat else gear.ground_allowed,
         notional_share=held_figures()["notional-side"].value,
+        density=WET_WOOD,
     )
     layouts = _of_one_size(task, timbers) if timbers else ()
     if not layouts or lightest <= 0:
@@ -177,8 +179,13 @@ def _again(task: CribTask, timbers: tuple[Timbers, ...], best: Layout) -> Layout
 
 
 def _mat_holds(gear: CribGear, mat: Mat, timbers: tuple[Timbers, ...], crib: Layout, load: float) -> float:
-    """What ground and mat hold over the load: the mat's length, its bending, its shear, whichever is least."""
+    """What ground and mat hold over the load: the mat's length, its bending, its shear, whichever is least.
+
+    The crib's own weight lies on the mat with the load.
+    """
     timber = timbers[crib.along_timber]
+    each = timber.width * timber.depth * timber.length * WET_WOOD
+    load = load + float(weight_of(float(pieces_in(crib)) * each))
     loaded = timber.length - 2 * crib.overhang
     asked = mat_of_timbers(load, weight_of(mat.mass), gear.ground_allowed, mat.width, loaded, mat.depth)
     allowed = stresses()
