@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -273,13 +274,23 @@ def test_all_unknown_ticks_are_told_at_once() -> None:
 
 def test_ticks_as_findings_each_once() -> None:
     assert findings_of(["park=chips", "plug=chips", "plug=paste", "place=input"]) == (
-        ("plug", "chips"), ("plug", "paste"), ("where", "input"),
+        ("plug", "chips", ""), ("plug", "paste", ""), ("where", "input", ""),
     )  # fmt: skip
 
 
 def test_what_may_be_either_is_kept_as_both() -> None:
-    """The tick says nut, stud *or flange bolt*: nuts looked at since say nothing of the bolts."""
-    assert findings_of(["park=nut"]) == (("nuts", "gone"), ("bolts", "gone"))
+    """The tick says nut, stud *or flange bolt*: nuts looked at since say nothing of the bolts. The note says what was ticked."""
+    words = "A wheel nut, stud or flange bolt is missing, broken, or turns by hand"
+    assert findings_of(["park=nut", "level=low"]) == (
+        ("nuts", "gone", words), ("bolts", "gone", words), ("level", "low", ""),
+    )  # fmt: skip
+    ticked = tuple(
+        Seen(finding, grade, hours_ago=40.0, days_ago=4.0) for finding, grade, _ in findings_of(["park=nut"])
+    )
+    nuts = tuple(Seen("nuts", "still", hours_ago=hours, days_ago=hours / 10) for hours in (39.0, 28.0, 17.0, 5.0))
+    bolts = tuple(replace(one, finding="bolts") for one in nuts)
+    assert [judge_corner([*ticked, *more]).field.word for more in ((), nuts, bolts)] == ["no", "no", "no"]
+    assert judge_corner([*ticked, *nuts, *bolts]).field.word != "no"
 
 
 def test_with_yes_and_yes_nothing_is_left_to_do_but_look_again() -> None:

@@ -62,7 +62,7 @@ def looked(
     fresh = desk.Seen(
         id=form,
         corner=CORNER,
-        marks=tuple(desk.Mark(finding=f, grade=g) for f, g in findings_of(ticks)),
+        marks=tuple(desk.Mark(finding=f, grade=g, note=n) for f, g, n in findings_of(ticks)),
         hours=HOURS,
         clock="engine",
         about=2.0,

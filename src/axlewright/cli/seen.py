@@ -34,7 +34,7 @@ def run(args: Namespace) -> int:
         raise Faults(Fault(corner, "What was seen there?", "Write FINDING=GRADE, as plug=paste. --list shows all."))
     seen = desk.Seen(
         corner=str(at),
-        marks=tuple(desk.Mark(finding=f, grade=g, photo="") for f, g in findings_of(ticked)),
+        marks=tuple(desk.Mark(finding=f, grade=g, note=n) for f, g, n in findings_of(ticked)),
         hours=clock.hours if clock else None,
         clock=clock.clock if clock else None,
         about=clock.about if clock else None,

@@ -214,13 +214,15 @@ def _short(typed: str) -> str:
     return typed if len(typed) <= LONGEST else typed[: LONGEST - 1] + "…"
 
 
-def findings_of(ticked: Iterable[str]) -> tuple[tuple[str, str], ...]:
-    """Finding and grade of every tick, as a record keeps them.
+def findings_of(ticked: Iterable[str]) -> tuple[tuple[str, str, str], ...]:
+    """Finding, grade and note of every tick, as a record keeps them; what may be either of two has the tick's own words.
 
     Raises:
         Faults: as `read_ticks`
     """
-    return tuple((one.finding, one.grade) for one in read_ticks(ticked)[1])
+    parked, seen = read_ticks(ticked)
+    either = {pair: row.words for row in parked if row.also for pair in ((row.finding, row.grade), *row.also.items())}
+    return tuple((one.finding, one.grade, either.get((one.finding, one.grade), "")) for one in seen)
 
 
 # the table of outcomes

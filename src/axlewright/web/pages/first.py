@@ -88,7 +88,7 @@ def answer(request: Request, given: Typed) -> Response:
             seen = desk.Seen(
                 id=ticked.form,
                 corner=ticked.corner,
-                marks=tuple(desk.Mark(finding=f, grade=g) for f, g in findings_of(ticked.ticks())),
+                marks=tuple(desk.Mark(finding=f, grade=g, note=n) for f, g, n in findings_of(ticked.ticks())),
                 hours=clock.hours if clock else None,
                 clock=clock.clock if clock else None,
                 on=request.app.state.today,
