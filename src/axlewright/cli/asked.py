@@ -12,6 +12,7 @@ from axlewright.yard import Trouble, Yard
 from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, stated, words_answered
 
 NAME, VALUE, BASIS = 26, 26, 9  # letters of the first columns
+PIECES = ("gear", "parts")  # a hundred of them: listed once somebody spoke of one
 TENTHS = (0.1, 0.5, 0.9)
 
 
@@ -34,7 +35,7 @@ def asked_of(yard: Yard, trouble: Trouble) -> tuple[Asked, ...]:
     wanted = {one.id for group in groups - {WALK_ROUND} for one in missing(yard, trouble, group)}
     found = []
     for name, one in questions().items():
-        if not is_asked(one, typed) or name == WALK_ROUND:
+        if not is_asked(one, typed) or name == WALK_ROUND or (one.group in PIECES and name not in said):
             continue
         number, answer, filed = numbers.get(name), said.get(name), stated(yard, trouble, one)
         basis = number.basis if number else answer.basis if answer else filed[0].basis if filed else "assumed"

@@ -32,19 +32,18 @@ from axlewright.quantities.choices import CHOICES
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.quantities.units import units_of
 from axlewright.trade import irons, lubricants, tightening, verdicts
+from axlewright.trade.answer_texts import ALL, HERE, MISSING, NONE, READERS, one_of
 from axlewright.trade.machines import machine_kinds
-from axlewright.trade.rows import Row, rows
+from axlewright.trade.rows import Row, rows, table
 from axlewright.trade.slings import handlings, stretches
 from axlewright.trade.soils import soils
 from axlewright.trade.supports import frictions
-from axlewright.trade.threads import parse_designation
 from axlewright.trade.timber import species, strength_classes
-from axlewright.trade.tyres import ballasts, read_tyre
+from axlewright.trade.tyres import ballasts
 
 Whose = Literal["trouble", "machine", "design", "yard"]
 WHOSE: tuple[Whose, ...] = get_args(Whose)
 Decimal = Literal[".", ","]
-NONE, ALL = "none", "all"
 MOST_GUESSES = 2
 
 
@@ -55,6 +54,9 @@ class Default:
     spread: Spread
     source: str
     typed: str = ""
+
+
+__all__ = ["ALL", "HERE", "MISSING", "NONE", "Question", "in_group", "question", "questions", "reach", "whose"]
 
 
 class Question(Row):
@@ -145,8 +147,8 @@ class Question(Row):
             self._believe(text, spread, decimal)
             return spread
         if self.choices:
-            return _one_of(text, {word: (word,) for word in self.choices})
-        return _one_of(text, ROWS[self.rows]()) if self.rows else READERS[self.reads](text)
+            return one_of(text, {word: (word,) for word in self.choices})
+        return one_of(text, ROWS[self.rows]()) if self.rows else READERS[self.reads](text)
 
     def doubt(self, value: float) -> float:
         """How far off a measured answer is that did not say so, nine times in ten [SI]; nothing where none is known."""
@@ -213,65 +215,6 @@ def _usual(kind: str) -> tuple[Unit, ...]:
     return tuple(u for u in units_of(kind) if u.symbol in shown or u.sloped)
 
 
-def _plain(text: str) -> str:
-    return " ".join(text.strip().casefold().replace("_", " ").replace("-", " ").split())
-
-
-def _one_of(text: str, known: Mapping[str, tuple[str, ...]]) -> str:
-    """The word that was meant, by its own name or another.
-
-    Raises:
-        NotRead: none of them
-    """
-    for word, names in known.items():
-        if _plain(text) in {_plain(name) for name in (word, *names)}:
-            return word
-    some = tuple(known) if len(known) <= 12 else ()
-    raise NotRead(text, "one of the answers" if some else f"one of {', '.join(known)}", some)
-
-
-def _thread(text: str) -> str:
-    return parse_designation(text).designation
-
-
-def _tyre(text: str) -> str:
-    return read_tyre(text).designation
-
-
-def _line(text: str) -> str:
-    if not text.strip():
-        raise NotRead(text, "a word")
-    return text.strip()
-
-
-def _numbers(text: str) -> str:
-    """Whole numbers parted by commas, or `none`, or `all`.
-
-    Raises:
-        NotRead: it is no such list
-    """
-    if _plain(text) in (NONE, ALL):
-        return _plain(text)
-    parts = [part.strip() for part in text.replace(";", ",").split(",") if part.strip()]
-    if not parts or not all(part.isdecimal() and int(part) > 0 for part in parts):
-        raise NotRead(text, "whole numbers parted by commas, such as 2, 9")
-    return ", ".join(str(int(part)) for part in parts)
-
-
-def _hours(text: str) -> str:
-    """Durations parted by commas.
-
-    Raises:
-        NotRead: one of them is none
-    """
-    for part in text.split(","):
-        parse(part.strip(), "duration")
-    return ", ".join(part.strip() for part in text.split(","))
-
-
-READERS: dict[str, Callable[[str], str]] = {
-    "thread": _thread, "tyre": _tyre, "line": _line, "numbers": _numbers, "hours": _hours,
-}  # fmt: skip
 Names = Mapping[str, tuple[str, ...]]
 ROWS: dict[str, Callable[[], Names]] = {
     "greases": lambda: {row.id: (row.label, *row.also) for row in lubricants.conditions().values()},
@@ -284,6 +227,7 @@ ROWS: dict[str, Callable[[], Names]] = {
     "plates": lambda: {row.id: () for row in frictions().values() if row.id.startswith("steel")},
     "ballasts": lambda: {NONE: (), **{row.id: () for row in ballasts().values()}},
     "handlings": lambda: {row.id: (row.label,) for row in handlings().values()},
+    "drives": lambda: {row["id"]: (row["words"],) for row in table("steps/common/jobs.toml")["drive"]},
     "legs": lambda: {"chain": (), **{row.id: () for row in stretches().values()}},
 }  # fmt: skip
 """Tables whose rows answer a question, each row with the names that people give it."""
@@ -316,7 +260,7 @@ def questions() -> Mapping[str, Question]:
     """Every question by its id, in the order in which they are asked."""
     plain = rows("questions.toml", "question", _Written)
     judged = rows("questions.toml", "judged", Judged)
-    found = [*(one for row in plain for one in row.each_of()), *(row.question() for row in judged)]
+    found = [*(one for row in plain for one in row.each_of()), *_pieces(), *(row.question() for row in judged)]
     named = {one.id: one for one in found}
     if len(named) != len(found):
         raise ValueError("trade/questions.toml: one id twice")
@@ -325,6 +269,24 @@ def questions() -> Mapping[str, Question]:
             if asked not in named or not set(answers) <= set(named[asked].words()):
                 raise ValueError(f"trade/questions.toml, {one.id}: there is no {asked} with {', '.join(answers)}")
     return named
+
+
+def _pieces() -> Iterator[Question]:
+    """Of each piece of gear and each part that the work names: is it here? Gear is the yard's, parts are a trouble's."""
+    words = table("steps/common/words.toml")
+    sorts: tuple[tuple[str, Whose], ...] = (("gear", "yard"), ("parts", "trouble"))
+    for sort, of in sorts:
+        for piece, told in words[sort].items():
+            yield Question(
+                id=f"{sort}/{piece}",
+                asks=f"Here: {told}?",
+                help="Yes, no, or the day on which it comes; gear that is lent counts on the day it is promised.",
+                example=HERE,
+                of=of,
+                reads="here",
+                optional=True,
+                source=words["source"],
+            )
 
 
 class _Written(Row):

@@ -32,6 +32,9 @@ GROUPS = {
     "jack": "Jack",
     "loader": "Loader",
     "hoist": "Hoist",
+    "work": "The work",
+    "gear": "Gear of the shed",
+    "parts": "Parts",
     WALK_ROUND: "Walk-round",
 }
 
