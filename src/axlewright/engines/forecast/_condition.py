@@ -11,7 +11,7 @@ import numpy as np
 
 from axlewright.engines.forecast._grid import Walk, logs_of, walk
 from axlewright.engines.forecast._laws import Lives, Sojourn, check_lives
-from axlewright.engines.limits import OutOfRange, within
+from axlewright.engines.limits import OutOfRange, above, within
 from axlewright.kinds import LAST_AXIS, Array, Duration, Share, kind_of
 
 Rows: TypeAlias = Annotated[Array, kind_of(Share), LAST_AXIS]  # a likelihood a condition, a row a finding
@@ -186,7 +186,7 @@ def chance_band(chances: Shares, weights: Shares, holds: OneShare = 0.8) -> Band
     Returns:
         low end, middle, high end
 
-    Source: weighted quantiles, each chance at the middle of its weight.
+    Source: weighted quantiles, straight between neighbours.
     Valid: two designs at least.
 
     >>> float(chance_band(np.array([0.1, 0.2, 0.3, 0.4]), np.ones(4)).middle)
@@ -199,14 +199,13 @@ def chance_band(chances: Shares, weights: Shares, holds: OneShare = 0.8) -> Band
     if values.ndim == 0 or len(values) < 2:
         raise OutOfRange("chances", float(values.size), 2, np.inf, why="one design has no band")
     given = np.broadcast_to(np.asarray(weights, float), (len(values),))
-    order = np.argsort(values, axis=0)
+    above("weights", given.sum(), why="not all of them 0")
     at = 0.5 + np.array([-0.5, 0.0, 0.5]) * float(holds)
-    flat, place = values.reshape(len(values), -1), order.reshape(len(values), -1)
+    flat = values.reshape(len(values), -1)
     ends = np.empty((3, flat.shape[1]))
-    for column in range(flat.shape[1]):
-        weight = given[place[:, column]]
-        middles = (np.cumsum(weight) - weight / 2) / weight.sum()
-        ends[:, column] = np.interp(at, middles, flat[place[:, column], column])
+    for column, mine in enumerate(flat.T):
+        order = np.argsort(mine)
+        ends[:, column] = _quantiles(mine[order], given[order] / given.sum(), at)
     low, middle, high = (end.reshape(values.shape[1:])[()] for end in ends)
     return Band(low, middle, high)
 
@@ -240,6 +239,17 @@ def chance_by(chances: Shares, ahead: Times, hours: Duration) -> Share:
 # --- how it is done ---
 
 
+def _quantiles(rising: Array, weights: Array, at: Array) -> Array:
+    """Quantiles of weighted values in rising order.
+
+    From one value to the next it goes straight, over as much of the weight as the lighter of the two has: equal weights
+    give the usual quantiles, and a value of no weight pulls none.
+    """
+    border, width = np.cumsum(weights)[:-1], np.minimum(weights[:-1], weights[1:]) / 2
+    knots = np.column_stack([border - width, border + width]).ravel()
+    return np.interp(at, knots, np.column_stack([rising[:-1], rising[1:]]).ravel())
+
+
 def checked(
     lives: Lives, now: Duration, ago: Times, likelihood: Rows, ahead: Times
 ) -> tuple[Array, Array, Array, float]:
@@ -260,6 +270,12 @@ def checked(
         raise OutOfRange("likelihood", 0.0, 0.0, np.inf, why="a finding that no condition can give")
     order = np.argsort(-since, kind="stable")
     return rows[order] / best[order, None], since[order], asked, float(np.log(best).sum())
+
+
+def come_so_far(now: Duration, most: float) -> None:
+    """Raise `OutOfRange` where the logarithm of the likeliest way to the present is none."""
+    if not np.isfinite(most):
+        raise OutOfRange("now", float(np.max(now)), 0.0, np.inf, why="no drive of this class comes so far")
 
 
 def shape_of(lives: Lives, now: Duration) -> tuple[int, ...]:
@@ -316,10 +332,9 @@ def _forecast(
     lives: Lives, now: float, since: Array, rows: Array, asked: Array, carries: bool, nodes: int, fineness: float
 ) -> tuple[Array, float]:
     grids, factors, weights = walks(lives, now, since, rows, float(asked.max()), carries, nodes, fineness)
-    now_logs = np.array([grid.log_at(grid.now) for grid in grids])
+    now_logs = np.array([grid.log_at(grid.now)[: 3 if carries else 4] for grid in grids])
     top = now_logs.max()
-    if not np.isfinite(top):
-        raise OutOfRange("now", now, 0.0, np.inf, why="no drive of this class comes so far")
+    come_so_far(now, top)
     evidence = float((weights @ np.exp(now_logs - top)).sum())
     total = np.zeros((len(asked), 4))
     for grid, factor, weight in zip(grids, factors, weights, strict=True):

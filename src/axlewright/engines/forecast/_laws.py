@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
@@ -66,6 +66,26 @@ def check_lives(lives: Lives) -> None:
     for sojourn in (lives.sound, lives.wearing, lives.failing):
         check_sojourn(sojourn)
     within("unit_spread", lives.unit_spread, 0.0, 2.0, "beyond a factor of seven up and down these are not one class")
+
+
+def stretched(lives: Lives, factor: Share) -> Lives:
+    """The laws with sound and wearing stretched: a rating of bearings speaks of the time to the first spall.
+
+    Args:
+        lives: laws of the class
+        factor: by how much, of `life_with_bearings` [-]
+
+    Returns:
+        laws
+
+    Source: medians times factor; failing stays, as it begins with the first spall.
+    Valid: factor above 0.
+    """
+    above("factor", factor)
+    sound, wearing = (
+        replace(one, median=one.median * np.asarray(factor, float)) for one in (lives.sound, lives.wearing)
+    )
+    return replace(lives, sound=sound, wearing=wearing)
 
 
 def _left(sojourn: Sojourn, median: Any, time: Any) -> Any:

@@ -16,6 +16,7 @@ from axlewright.engines.forecast._condition import (
     Shares,
     Times,
     checked,
+    come_so_far,
     each,
     shape_of,
     walks,
@@ -102,12 +103,14 @@ def trajectories(
         walked, own, node = walks(one, age, since, rows, 0.0, True, nodes, fineness)
         logs = np.array([grid.log_at(grid.now)[:3] for grid in walked]) + np.log(node)[:, None]
         if offered:
+            come_so_far(age, logs.max())
             logs -= np.logaddexp.reduce(logs, axis=None)
         grids += walked
         factors += own.tolist()
         place += [number] * len(walked)
         weights.append(logs)
     logs = np.concatenate(weights)
+    come_so_far(now, logs.max())
     chances = np.exp(logs - logs.max()).T.ravel()  # all of sound, then of wearing, then of failing
     chosen, _ = _pick(np.cumsum(chances), given[:, STATE])
     condition, node_of = np.divmod(chosen, len(grids))
