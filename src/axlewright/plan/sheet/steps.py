@@ -9,12 +9,12 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from axlewright.plan.sheet.band_words import BandWords
-from axlewright.plan.sheet.frame import Drawn, Frame, Numbers
+from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.steps_page import Page, StepBlocks, in_columns, pages, spell
 from axlewright.plan.steps.bands import Edges, Printed, printed
-from axlewright.plan.steps.day import Limit, Piece, limit, pieces, way_back
+from axlewright.plan.steps.day import Limit, Piece, first_safe_stop, limit, pieces, way_back
 from axlewright.plan.steps.jobs import Here, minutes
-from axlewright.sheets import Caution, Lines, Note, Run, Section, Sheet, Table, Text
+from axlewright.sheets import Caution, Lines, Note, Run, Section, Sheet, Table, Text, Values
 from axlewright.sheets.blocks import Column, Line, Row
 from axlewright.trade.networks import Card, Job, Step
 from axlewright.trade.steps import Edge, Steps
@@ -48,6 +48,8 @@ class StepsFacts:
         emergency: number to ring
         gate: address of the gate
         second: second adult, by name
+        told: what this card is for: nuts, bolts, oil, masses, each with its words
+        hours: how long such a job takes, in words
     """
 
     job: Job
@@ -62,19 +64,24 @@ class StepsFacts:
     emergency: str = ""
     gate: str = ""
     second: str = ""
+    told: Sequence[tuple[str, Sequence[str | Number]]] = ()
+    hours: str = ""
 
     def ends(self, rows: Steps) -> Limit | None:
         """When everything must rest that day, if its hours are known."""
         return limit(rows.rules, self.work_begins, self.sunset) if self.work_begins and self.sunset else None
 
 
-def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[int, int] | None = None) -> Drawn:
+def steps_sheets(
+    rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[int, int] | None = None, name: str = "steps"
+) -> Drawn:
     """The Steps sheets of one step card of a job.
 
     Args:
         rows: rows of the work
         facts: what they are drawn from
         part: network whose own card it is; empty for the job's
+        name: of the sheets, each page with the number of its first step behind it
         of_pack: number of the first sheet in the pack, and how many the pack has
 
     Raises:
@@ -104,9 +111,9 @@ def steps_sheets(rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[
     sheets = []
     if hangs:
         front = _front(rows, facts, card, cut, make, ends)
-        sheets.append(_sheet(facts.frame, "steps", title, "Step card", front, first, of))
+        sheets.append(_sheet(facts.frame, name, title, "Step card", front, first, of))
     for n, page in enumerate(made, first + hangs):
-        sheets.append(_page_sheet(facts.frame, title, page, len(shown), n, of, hangs))
+        sheets.append(_page_sheet(facts.frame, f"{name}-{page.first}", title, page, len(shown), n, of, hangs))
     return Drawn(tuple(sheets), numbers.entries)
 
 
@@ -150,11 +157,13 @@ def _sheet(
     )
 
 
-def _page_sheet(frame: Frame, title: str, page: Page, all_steps: int, sheet: int, of: int, hangs: bool) -> Sheet:
+def _page_sheet(
+    frame: Frame, name: str, title: str, page: Page, all_steps: int, sheet: int, of: int, hangs: bool
+) -> Sheet:
     """A page of steps: what to do if it falls on top, or the job's name where nothing hangs."""
     what = f"Steps {page.first} to {page.last} of {all_steps}"
     falls = (Section(heading="If it falls", blocks=(FALLS,), place="wide"),) if hangs else ()
-    made = _sheet(frame, f"steps-{page.first}", title, what, (*falls, *page.sections), sheet, of)
+    made = _sheet(frame, name, title, what, (*falls, *page.sections), sheet, of)
     return made.model_copy(update={"answer": ()}) if hangs else made
 
 
@@ -162,6 +171,10 @@ def _front(
     rows: Steps, facts: StepsFacts, card: Card, cut: Sequence[Piece], make: StepBlocks, ends: Limit | None
 ) -> tuple[Section, ...]:
     sections = [_falls(rows, facts), _people(facts, ends)]
+    if facts.told:
+        sections.append(_told(facts, make))
+    if ends and facts.work_begins:
+        sections.append(_days(rows, cut, make, facts.work_begins, ends))
     runs = [p for p in cut if p.block]
     if runs:
         sections.append(_runs(rows, runs, make))
@@ -189,8 +202,10 @@ def _falls(rows: Steps, facts: StepsFacts) -> Section:
 
 def _people(facts: StepsFacts, ends: Limit | None) -> Section:
     what = f"by {ends.by}" if ends else "half an hour before sunset, or twelve hours after work began"
+    long = (Note(words=(facts.hours,)),) if facts.hours else ()
     return Section(
         heading="Who, and until when",
+        aside=_hands(facts),
         blocks=(
             Lines(
                 lines=(Line(label="gives the signals"), Line(label="watches the load"), Line(label="drives the loader"))
@@ -202,6 +217,63 @@ def _people(facts: StepsFacts, ends: Limit | None) -> Section:
                     Line(label="sunset", written=(f"{facts.sunset:%H:%M}",) if facts.sunset else ()),
                     Line(label="everything rests by", written=(f"{ends.at:%H:%M}, {what}",) if ends else ()),
                 ),
+            ),
+            *long,
+        ),
+    )
+
+
+def _hands(facts: StepsFacts) -> str:
+    """People, size of the machine and practice: what the minutes were reckoned for."""
+    here = facts.here
+    practice = "first time" if here.first_time else "done before"
+    return f"minutes for {here.hands} people, {here.size} machine, {practice}"
+
+
+def _told(facts: StepsFacts, make: StepBlocks) -> Section:
+    """What this card is for: wheel, nuts, bolts, oil, masses, each number with its basis."""
+
+    def words(told: Sequence[str | Number]) -> Text:
+        return tuple(one if isinstance(one, str) else make.words.numbers.show(one) for one in told)
+
+    rows = tuple(((label,), words(told)) for label, told in facts.told)
+    return Section(heading="What it is worked on", aside="look whether it is so", blocks=(Values(rows=rows),))
+
+
+MOST_DAYS = 3
+
+
+def _days(rows: Steps, cut: Sequence[Piece], make: StepBlocks, begins: datetime, ends: Limit) -> Section:
+    """Where each day ends by its likely minutes: the first safe stop, and what is not begun any more."""
+    table, left, day = [], list(cut), 1
+    daylight = ends.at - begins
+    while left and day <= MOST_DAYS:
+        end = first_safe_stop(left, begins, begins + daylight)
+        if end.last is None:
+            piece = left[0]
+            words = f"step {make.numbers[piece.steps[0].task.id]} is not begun: {spell(piece.high)} when it is slow, and the day has {spell(daylight / timedelta(minutes=1))}. Begin earlier, or with more hands."
+            table.append(Row(cells=((f"{day}",), (Run(voice="must", words=(words,)),), ())))
+            break
+        at = left.index(end.last)
+        last = end.last.steps[-1]
+        what: Text = (f"after step {make.numbers[last.task.id]}, {rows.network[last.part].title.lower()}",)
+        if end.refused:
+            what += (f"; step {make.numbers[end.refused.steps[0].task.id]} waits for the next day",)
+        table.append(Row(cells=((f"{day}",), what, (f"{end.at:%H:%M}",))))
+        left, day = left[at + 1 :], day + 1
+    if left and day > MOST_DAYS:
+        table.append(Row(cells=((), (f"and more days, begun at {begins:%H:%M}",), ())))
+    return Section(
+        heading="First safe stop of each day",
+        aside=f"begun at {begins:%H:%M}, all at rest by {ends.at:%H:%M}",
+        blocks=(
+            Table(
+                columns=(
+                    Column(heading="day", share=0.4),
+                    Column(heading="it ends", share=4.0),
+                    Column(heading="likely at", to="right", share=0.9),
+                ),
+                rows=tuple(table),
             ),
         ),
     )
