@@ -147,4 +147,5 @@ def life_modification(ratio: Share, contamination: Share, fatigue_limit: Force, 
     part = np.asarray(contamination, float) * fatigue_limit / load
     bracket = 1 - (1.5859 - number / film**power) * part**0.4
     least = MOST_LIFE ** (-1 / 9.185) * 0.1 ** (1 / 9.185)  # bracket at which a_ISO is 50
-    return np.asarray(0.1 * np.maximum(bracket, least) ** -9.185)[()]
+    # at kappa 0.1 the rounded constants go a hair past 1, that is under 0.1
+    return np.asarray(0.1 * np.clip(bracket, least, 1.0) ** -9.185)[()]

@@ -20,6 +20,7 @@ MOST_LOAD = 0.5  # of the capacity: above it ISO 281 speaks of no life (from mem
 RATED_SURVIVAL = 0.9  # share of bearings that reach the rating life
 PAIR_SLOPE = 9 / 8  # Weibull slope of a pair; Lundberg and Palmgren. One manual takes 3/2
 TWO_PI = 2 * np.pi
+LEAST = 1e-9  # turns: less is no life
 
 
 def basic_rating_life(capacity: Force, load: Force, static_capacity: Force | None = None) -> Count:
@@ -98,7 +99,7 @@ def running_time(turns: Count, rate: Rate) -> Duration:
     >>> float(running_time(3.6e6, 0.5)) / 3600
     2000.0
     """
-    within("turns", turns, 0.0)
+    _may_be_unlimited("turns", turns)
     within("rate", rate, 0.0)
     count, each = np.broadcast_arrays(np.asarray(turns, float), np.asarray(rate, float))
     return np.asarray(np.where(each > 0, count / np.where(each > 0, each, 1.0), np.inf))[()]
@@ -121,7 +122,7 @@ def running_distance(turns: Count, rolling_radius: Length) -> Length:
     >>> round(float(running_distance(1000.0, 0.5)), 1)
     3141.6
     """
-    within("turns", turns, 0.0)
+    _may_be_unlimited("turns", turns)
     above("rolling_radius", rolling_radius)
     return np.asarray(TWO_PI * np.asarray(rolling_radius, float) * turns)[()]
 
@@ -163,7 +164,7 @@ def survival_life(rating_life: Count, survival: Share, slope: Share) -> Count:
     >>> round(float(survival_life(1e6, 0.5, 1.5)) / 1e6, 3)
     3.511
     """
-    within("rating_life", rating_life, 0.0)
+    _may_be_unlimited("rating_life", rating_life)
     above("survival", survival)
     within("survival", survival, 0.0, 1 - 1e-9)
     within("slope", slope, 0.5, 10.0)
@@ -190,8 +191,8 @@ def pair_life(first: Count, second: Count, slope: Share = PAIR_SLOPE) -> Count:
     >>> round(float(pair_life(100.0, 100.0)), 1)
     54.0
     """
-    _above_or_unlimited("first", first)
-    _above_or_unlimited("second", second)
+    _may_be_unlimited("first", first, LEAST)
+    _may_be_unlimited("second", second, LEAST)
     within("slope", slope, 0.5, 10.0)
     one, other = np.asarray(first, float), np.asarray(second, float)
     with np.errstate(divide="ignore"):
@@ -285,6 +286,7 @@ def duty_life(
     return DutyLife(time, np.asarray(time * mean_rate)[()], mean_rate[()], np.asarray(mean_load)[()])
 
 
-def _above_or_unlimited(what: str, value: Count) -> None:
-    """Raise `OutOfRange` unless every life is above 0; infinite ones stand."""
-    within(what, value, np.nextafter(0.0, 1.0), np.inf, "more than 0")
+def _may_be_unlimited(what: str, value: Count, least: float = 0.0) -> None:
+    """Raise `OutOfRange` unless every one is `least` or more; infinite ones stand."""
+    draws = np.asarray(value, float)
+    within(what, np.where(draws == np.inf, least, draws), least)
