@@ -37,7 +37,9 @@ class OutOfRange(ValueError):
 def within(what: str, value: Any, low: float = -np.inf, high: float = np.inf, why: str = "") -> None:
     """Raise `OutOfRange` unless every draw of `value` is a finite number in low..high, both included."""
     draws = np.asarray(value, float)
-    fits = (draws >= low) & (draws <= high) & np.isfinite(draws)
+    fits = np.isfinite(draws)
+    if low > -np.inf or high < np.inf:
+        fits &= (draws >= low) & (draws <= high)
     if fits.all():
         return
     bad = draws[~fits]

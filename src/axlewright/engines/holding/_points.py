@@ -40,6 +40,13 @@ class Point:
         return Point(self.x * factor, self.y * factor, self.z * factor)
 
 
+def are_somewhere(**points: Point) -> None:
+    """Refuse a point of which a coordinate is no number."""
+    for name, p in points.items():
+        for axis in ("x", "y", "z"):
+            within(f"{name}.{axis}", getattr(p, axis))
+
+
 def dot(a: Point, b: Point) -> Number:
     return a.x * b.x + a.y * b.y + a.z * b.z
 

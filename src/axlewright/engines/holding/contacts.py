@@ -96,8 +96,10 @@ def sprung_contacts(
         within(what, value)
     above("weight", weight, 0, "a weight")
     within("contacts", len(contacts), 3, 6, "three to six contacts")
-    for contact in contacts:
-        above("stiffness", contact.stiffness, 0, "a stiffness")
+    for number, contact in enumerate(contacts, 1):
+        above(f"contacts.{number}.stiffness", contact.stiffness, 0, "a stiffness")
+        for part in ("x", "y", "z", "raised"):
+            within(f"contacts.{number}.{part}", getattr(contact, part))
     gravity = gravity_along(nose_down, left_down)
     under = [seen_along(gravity, Point(c.x, c.y, c.z)) for c in contacts]
     centre = seen_along(gravity, Point(centre_x, centre_y, centre_z))
@@ -112,7 +114,8 @@ def sprung_contacts(
     loads, stands = np.zeros_like(x), np.zeros(w.shape, np.bool_)
     for count in range(len(contacts), 2, -1):
         for active in combinations(range(len(contacts)), count):
-            give, sound = _solved(active, x, y, k, up, wanted)
+            with np.errstate(over="ignore", invalid="ignore"):  # beyond all numbers: then no set of contacts is sound
+                give, sound = _solved(active, x, y, k, up, wanted)
             held = np.isin(np.arange(len(contacts)), active)
             force = np.where(held, k * give, 0.0)
             small = LIKE_NOTHING * w[:, None]

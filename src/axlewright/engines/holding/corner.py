@@ -104,6 +104,8 @@ def _turning_line(track: Length, wheelbase: Length, pivot_height: Length, lift: 
     above("track", track, 0, "a distance")
     above("wheelbase", wheelbase, 0, "a distance")
     within("pivot_height", pivot_height, 0)
+    within("lift_x", lift.x)
+    within("lift_z", lift.z)
     above("lift_y", np.abs(lift.y), 0, "left of the middle is positive, right negative; not in the middle")
     wheel, pivot = Point(0.0, -np.sign(lift.y) * track / 2, 0.0), Point(-wheelbase, 0.0, pivot_height)
     along = pivot - wheel
@@ -185,6 +187,8 @@ def corner_held(
     >>> round(float(held.corner)), round(float(held.drift), 6)  # 90000 (1 - 1.2/3) 1.3/2.3
     (30522, 0.0)
     """
+    for what, value in (("centre_x", centre_x), ("centre_y", centre_y), ("centre_z", centre_z)):
+        within(what, value)
     centre, lift = Point(centre_x, centre_y, centre_z), Point(lift_x, lift_y, lift_z)
     line = _turning_line(track, wheelbase, pivot_height, lift)
     turn = _turn_for(line, lift, rise)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.holding._points import Point as Point  # stands here for all who hold and lift
+from axlewright.engines.holding._points import are_somewhere as are_somewhere
 from axlewright.engines.holding._points import cross, double_area, gravity_along, seen_along
 from axlewright.engines.holding._three import Edge as Edge
 from axlewright.engines.holding._three import Reactions as Reactions
@@ -82,6 +83,7 @@ def three_supports(
     >>> [round(float(load), 6) for load in (level.first, level.second, level.third)]
     [30.0, 30.0, 30.0]
     """
+    are_somewhere(centre=centre, first=first, second=second, third=third)
     return on_three(weight, centre, first, second, third, nose_down, left_down)[0]
 
 
@@ -105,6 +107,7 @@ def edge(
         through edge and centre of gravity, from statics.
     Valid: rigid body; a centre of gravity lower than the edge is answered too small.
     """
+    are_somewhere(centre=centre, start=start, end=end, opposite=opposite)
     return on_three(1.0, centre, start, end, opposite, nose_down, left_down)[1]
 
 
@@ -161,6 +164,7 @@ def tip_slope_towards(centre: Point, start: Point, end: Point, opposite: Point, 
     Valid: rigid body that stands when level.
     """
     within("downhill", downhill)
+    are_somewhere(centre=centre, start=start, end=end, opposite=opposite)
     flat = Point(0.0, 0.0, -1.0)
     a, b, d = (seen_along(flat, p) for p in (start, end, opposite))
     normal = cross(end - start, centre - start).times(np.sign(double_area(a, b, d)))
@@ -207,6 +211,8 @@ def on_wheels(
     above("track", track, 0, "a distance")
     above("wheelbase", wheelbase, 0, "a distance")
     within("pivot_height", pivot_height, 0)
+    for what, value in (("centre_x", centre_x), ("centre_y", centre_y), ("centre_z", centre_z)):
+        within(what, value)
     centre, left, right = Point(centre_x, centre_y, centre_z), Point(0.0, track / 2, 0.0), Point(0.0, -track / 2, 0.0)
     pivot = Point(-wheelbase, 0.0, pivot_height)
     loads, front, over_right, over_left = on_three(weight, centre, left, right, pivot, nose_down, left_down)

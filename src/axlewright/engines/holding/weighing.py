@@ -277,6 +277,7 @@ def height_from_gauge(
     shape = (track, wheelbase, pivot_height, lift_x, lift_y, lift_z)
     level = corner_held(1.0, centre_x, centre_y, 0.0, *shape).corner
     low, high = (corner_held(1.0, centre_x, centre_y, height, *shape, rise).corner for height in (0.0, 1.0))
+    above("rise", np.abs(high - low), 0, "too little raised to tell anything")
     return (load_raised / load_clear * level - low) / (high - low)
 
 

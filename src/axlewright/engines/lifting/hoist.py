@@ -235,6 +235,7 @@ def assembled(pieces: tuple[Piece, ...]) -> Assembled:
     within("pieces", len(pieces), 1, 1000, "at least one piece")
     for piece in pieces:
         within("pieces", piece.mass, 0)
+        within("pieces", piece.at)
     mass = sum((piece.mass for piece in pieces), 0.0)
     above("pieces", mass, 0, "together a mass")
     return Assembled(mass, sum((piece.mass * piece.at for piece in pieces), 0.0) / mass)

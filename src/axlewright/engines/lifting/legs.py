@@ -7,7 +7,7 @@ from itertools import product
 
 import numpy as np
 
-from axlewright.engines.holding.supports import Point
+from axlewright.engines.holding.supports import Point, are_somewhere
 from axlewright.engines.lifting.hang import Line, hang
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Angle, Array, Count, Force, Length, RotationalStiffness, Share, YesNo
@@ -239,6 +239,7 @@ def level_legs(centre: Point, eyes: tuple[Point, ...], kept: int, kept_length: L
     """
     within("eyes", len(eyes), 1, 4, "one to four legs")
     within("kept", kept, 1, len(eyes), "counted from 1")
+    are_somewhere(centre=centre, **{f"eyes.{n}": eye for n, eye in enumerate(eyes, 1)})
     eye = eyes[kept - 1]
     beside = np.hypot(eye.x - centre.x, eye.y - centre.y)
     within("kept_length", kept_length - beside, 1e-9, np.inf, "longer than its eye lies beside the plumb line")
@@ -260,6 +261,7 @@ def shorten_only(centre: Point, eyes: tuple[Point, ...], lengths: tuple[Length, 
     Source: the highest hook on the plumb line that no leg is too short for.
     Valid: every leg longer than its eye lies beside that line.
     """
+    within("eyes", len(eyes), 1, 4, "one to four legs")
     within("lengths", len(lengths), len(eyes), len(eyes), "one length for each eye")
     heights = [level_legs(centre, eyes, n + 1, length).hook_above_centre for n, length in enumerate(lengths)]
     hook_z = np.minimum.reduce(np.broadcast_arrays(*heights)) + centre.z
@@ -330,6 +332,10 @@ def whole_links(
     Valid: numbers, not draws; shortening hooks only shorten.
     """
     within("most", most, 0, 8)
+    within("lines", len(lines), 1, 4, "one to four legs")
+    for number, line in enumerate(lines, 1):
+        within(f"lines.{number}.eyes", len(line.eyes), 1, 1, "single legs, each on one eye")
+        are_somewhere(**{f"lines.{number}.eyes.1": line.eyes[0]})
     above("pitch", pitch, 0, "a length")
     tried = []
     for taken in product(range(most + 1), repeat=len(lines)):
