@@ -65,6 +65,8 @@ def test_one_tick_of_the_park_it_now_list_turns_the_answer_without_sending(brows
         "/trouble/6/ask/bolts",
         "/trouble/6/ask/walk-round",
         "/trouble/7/make-safe",
+        "/trouble/6/bolts",
+        "/blank/re-tighten-log",
         "/trouble/41",
     ],
 )
@@ -97,7 +99,7 @@ def test_by_keyboard_alone(browser: Any, address: str) -> None:
 def test_every_text_is_large_enough_to_read(browser: Any, address: str) -> None:
     context = browser.new_context(viewport={"width": 360, "height": 780})
     page = context.new_page()
-    for path in ("/", "/yard", "/trouble/6", "/trouble/7/make-safe"):
+    for path in ("/", "/yard", "/trouble/6", "/trouble/7/make-safe", "/trouble/6/bolts", "/blank/grease-and-torque"):
         page.goto(address + path)
         small = page.evaluate(
             """() => [...document.querySelectorAll('body *')].filter(e => [...e.childNodes].some(n => n.nodeType === 3

@@ -163,7 +163,8 @@ def style(*, page: bool) -> str:
     rules = [
         f"{under}text{{font-family:{face};font-size:{3.5 if page else 3.2}px;fill:{ink['ink']};font-variant-numeric:tabular-nums}}",
         f"{under}.l{{font-size:{5 if page else 4.6}px;font-weight:600}}",
-        f"{under}.bs{{fill:{ink['con']};font-size:.86em;font-weight:400}}",
+        # on a telephone a drawing's words are as small as they may be: there the basis is told apart by its ink alone
+        f"{under}.bs{{fill:{ink['con']};font-size:{'1em' if page else '.86em'};font-weight:400}}",
         f"{under}.m{{text-anchor:middle}}{under}.e{{text-anchor:end}}{under}.n{{fill:{ink['paper']}}}",
         f"{under}.st{{text-decoration:line-through}}",
         f"{under}.halo{{stroke:{ink['paper']};stroke-width:1.4px;stroke-linejoin:round;paint-order:stroke}}",

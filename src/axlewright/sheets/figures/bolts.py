@@ -250,10 +250,12 @@ def _setting(row: Window, top: float, x: Callable[[float], float]) -> tuple[Shap
 
 
 def _named(top: float) -> tuple[Shape, ...]:
-    """The four ranges by name."""
+    """The four ranges by name, each with room for its letters in the widest face."""
     shapes: list[Shape] = []
+    rooms = [5.8 + 1.9 * len(name) for _, name in NAMED]
+    gap = (FIELD - sum(rooms)) / (len(NAMED) - 1)
     for place, (fill, name) in enumerate(NAMED):
-        left = 22.4 * place
+        left = sum(rooms[:place]) + gap * place
         shapes += [
             Hatch(rings=(rectangle(left + 0.2, top, 4.6, 3.2),), fill=fill),
             box("thin", left + 0.2, top, 4.6, 3.2),
