@@ -20,7 +20,7 @@ MOST_LOAD = 0.5  # of the capacity: above it ISO 281 speaks of no life (from mem
 RATED_SURVIVAL = 0.9  # share of bearings that reach the rating life
 PAIR_SLOPE = 9 / 8  # Weibull slope of a pair; Lundberg and Palmgren. One manual takes 3/2
 TWO_PI = 2 * np.pi
-LEAST = 1e-9  # turns: less is no life
+LEAST = 1.0  # turns: less is no life
 
 
 def basic_rating_life(capacity: Force, load: Force, static_capacity: Force | None = None) -> Count:
