@@ -6,15 +6,20 @@ import hashlib
 from datetime import date
 
 from axlewright.plan.bolts_of import bolt_task, bolts_known
+from axlewright.plan.choice_made import Choice, choice_of
+from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.pack import pack
 from axlewright.plan.raised import is_raised, raised_sheets
 from axlewright.plan.reckon.joints import joint
+from axlewright.plan.sheet.basis import basis_sheets
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
 from axlewright.plan.sheet.bolts import bolts_sheet
+from axlewright.plan.sheet.choice import choice_sheet
+from axlewright.plan.sheet.choice_words import moved_by
 from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
-from axlewright.plan.sheet.frame import Frame
+from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.plan.sheet.raised_corner import blank_raised_corner
 from axlewright.plan.sheet.revisions import frame_of
@@ -29,6 +34,8 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     if look.make_safe:
         return pack(make_safe(look, frame))
+    choice = chosen(yard, trouble, today)
+    made_out = (choice_sheet(choice, look.lines, frame, dict(look.basis)),) if choice else ()
     bolts = bolt_task(yard, trouble)
     made = (
         (bolts_sheet(joint(bolts, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT), frame, look.clock),)
@@ -36,7 +43,37 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
         else ()
     )
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
-    return pack(first_look_sheet(look, frame), trouble_sheet(yard, trouble, today), *raised, *made)
+    sheets = (
+        first_look_sheet(look, frame),
+        trouble_sheet(yard, trouble, today, choice),
+        *made_out,
+        *raised,
+        *made,
+    )
+    return pack(*sheets, *_basis(sheets, frame, choice))
+
+
+def chosen(yard: Yard, trouble: Trouble, today: date) -> Choice | None:
+    """The choice of a trouble, if there is one to make."""
+    return choice_of(yard, trouble, today, seed_of(trouble), COUNT)
+
+
+def choice_pack(yard: Yard, trouble: Trouble, today: date) -> Pack | None:
+    """The choice and its basis alone: what can be done once a stopped trouble is made safe. None: there is none to make."""
+    choice = chosen(yard, trouble, today)
+    if choice is None:
+        return None
+    look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
+    sheets = (choice_sheet(choice, look.lines, frame, dict(look.basis)),)
+    return pack(*sheets, *_basis(sheets, frame, choice))
+
+
+def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | None) -> tuple[Drawn, ...]:
+    """The Basis sheets of all that stands on the others."""
+    numbers = {name: entry for one in sheets for name, entry in one.basis.items()}
+    moves, between = moved_by(choice) if choice else ((), "")
+    pages = [page for one in sheets for page in one.sheets]
+    return (basis_sheets(numbers, frame, moves, between, pages),) if numbers else ()
 
 
 COUNT = 2048  # draws
@@ -46,9 +83,10 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
     if look_of(yard, trouble, today).make_safe:
         return (("make-safe", "Make safe"),)
+    made_out = (("choice", "Choice"),) if is_chosen(yard, trouble, today) else ()
     bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
     raised = (("support", "Support"), ("wheel-and-lift", "Wheel and lift")) if is_raised(yard, trouble) else ()
-    return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *raised, *bolts)
+    return (("first-look", "First look"), ("trouble", f"Trouble {trouble.number}"), *made_out, *raised, *bolts, ("basis", "Basis"))
 
 
 def seed_of(trouble: Trouble) -> int:

@@ -20,6 +20,7 @@ LEFT, RIGHT, HEAD, LEAST, FOOT = (
     9.0,
     4.6,
 )  # mm: ends of the axis, its ticks, least room over a line, below it
+FEW, LOWER = 4, 9  # with more strips than these, columns are no higher than that: the sheet is one page
 SAYS = "One dot, one season in a hundred, at its cost; full: it let go in the field. Triangle: the mean."
 
 
@@ -43,7 +44,7 @@ LETTER = 1.9  # mm, at most
 def drawn(block: DotStrip, strip: Strip, words: Words) -> Drawing:
     """One strip: dots over a line, the mean under it."""
     at = _placed(block)
-    places = _columns(strip, at)
+    places = _columns(strip, at, HIGHEST if len(block.strips) <= FEW else LOWER)
     highest = max((row for _, row, _ in places), default=0) + 1
     base = max(highest * PITCH + 1.6, LEAST)
     shapes: list[Shape] = [
@@ -82,13 +83,13 @@ def _mean(strip: Strip, at: Callable[[float], float], base: float) -> list[Shape
     return [Path(d=f"M{x:.2f} {base + 0.5:.2f}l1.3 2.2h-2.6z", role="solid"), label]
 
 
-def _columns(strip: Strip, at: Callable[[float], float]) -> list[tuple[int, int, bool]]:
-    """Column and row of each dot: full ones at the foot of a column, at most twelve high, then dots lean aside."""
+def _columns(strip: Strip, at: Callable[[float], float], most: int) -> list[tuple[int, int, bool]]:
+    """Column and row of each dot: full ones at the foot of a column, at most so many high, then dots lean aside."""
     columns: Counter[int] = Counter()
     found = []
     for dot in sorted(strip.dots, key=lambda d: (not d.full, d.at)):
         wanted = round((at(dot.at) - LEFT) / PITCH)
-        column = next(c for c in aside(max(wanted, 0)) if columns[c] < HIGHEST)
+        column = next(c for c in aside(max(wanted, 0)) if columns[c] < most)
         found.append((column, columns[column], dot.full))
         columns[column] += 1
     return found

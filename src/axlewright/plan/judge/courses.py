@@ -52,7 +52,12 @@ def _because(field: Verdict) -> str:
 
 def _lifts(field: Verdict) -> str:
     """What would lift the word: of each row that says it, in their order."""
-    told = list(dict.fromkeys(" ".join((*rule.stale, rule.lifted_by)) for rule in field.saying))
+    told = list(
+        dict.fromkeys(
+            " ".join((*rule.stale, rule.lifted_by)) if rule.lifted_by.startswith("looked") else rule.lifted_by
+            for rule in field.saying
+        )
+    )
     if not told:
         return "the looks that are missing."
     return "; ".join(told[:MOST_LIFTS]) + ("; and what else is said above." if len(told) > MOST_LIFTS else ".")

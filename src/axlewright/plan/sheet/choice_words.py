@@ -9,7 +9,7 @@ from axlewright.plan.choice_made import Choice
 from axlewright.plan.reckon.choice import CourseMade
 from axlewright.plan.reckon.choice_worth import FindOut, Turn
 from axlewright.plan.sheet.choice_trace import ChoiceTrace as Trace
-from axlewright.sheets import BasisEntry, Day, Piece, Run, Shown, Text
+from axlewright.sheets import BasisEntry, Day, Run, Shown, Text
 from axlewright.trade.choice import CourseWords, courses, numbers
 from axlewright.trade.findings import findings
 from axlewright.trade.first_look import calls
@@ -170,5 +170,10 @@ def sure() -> str:
     return f"{numbers().sure * 10:.0f} in 10 sure"
 
 
-def joined(pieces: list[Piece]) -> Text:
-    return tuple(pieces)
+def moved_by(choice: Choice) -> tuple[tuple[tuple[str, float], ...], str]:
+    """The guesses that move the choice most, and what they move."""
+    open_ = [one for one in choice.made.courses if not one.stopped]
+    if len(open_) < 2:
+        return (), ""
+    names = letters(choice)
+    return choice.moves, f"Of the difference in cost between courses {names[open_[0].name]} and {names[open_[1].name]}, over all draws."  # fmt: skip

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
+from axlewright.plan.choice_made import Choice
 from axlewright.plan.corners import corner_now
 from axlewright.plan.facts import clock_now, job_open, seen_at
 from axlewright.plan.first_look import FirstLook, first_look
 from axlewright.plan.judge import Words, standing_looks
+from axlewright.plan.sheet.choice_trouble import told_of
 from axlewright.plan.sheet.first_look_trouble import section_of, seen_table, would_mean
 from axlewright.plan.sheet.frame import Drawn
 from axlewright.plan.sheet.revisions import corner_words, frame_of
@@ -27,33 +29,42 @@ def look_of(yard: Yard, trouble: Trouble, today: date) -> FirstLook:
     )
 
 
-def trouble_sheet(yard: Yard, trouble: Trouble, today: date) -> Drawn:
-    """What a trouble looks like today."""
+def trouble_sheet(yard: Yard, trouble: Trouble, today: date, choice: Choice | None = None) -> Drawn:
+    """What a trouble looks like today; with its choice, where there is one to make."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     words = Words(look.clock, basis=dict(look.basis))
     stood = standing_looks(look.everything)
+    told = told_of(choice, trouble.number) if choice else None
     sheet = Sheet(
         name="trouble",
         head=text(Run(voice="strong", words=(f"Trouble {trouble.number}",)), f" · {_where(yard, trouble)}"),
         verdicts=look.lines,
-        answer=look.answer,
-        lead=_lead(look),
+        answer=told.answer if told and not look.make_safe else look.answer,
+        lead=told.lead if told and not look.make_safe else _lead(look),
+        deciding=told.deciding if told and not look.make_safe else (),
         sections=(
             Section(
                 heading="What was seen",
                 aside="machine left, wheel right",
                 blocks=(Figure(drawing=section_of(stood)), seen_table(look, stood, words)),
             ),
-            _condition(yard, trouble, today),
-            Section(heading="One call", place="right", blocks=(Note(words=text(look.call)),)),
-            Section(heading="One date", place="right", blocks=(Note(words=look.date),)),
-            _ahead(look, trouble.number),
+            _condition(yard, trouble, today, told.condition if told else ()),
+            *(told.sections if told else _call_and_date(look)),
+            _ahead(look, trouble.number, told is not None),
             Section(heading="What must not be missed", place="right", blocks=(STOPS,)),
         ),
         revisions=frame.revisions,
         block=frame.block(f"Trouble {trouble.number}"),
     )
-    return Drawn((sheet,), words.basis)
+    return Drawn((sheet,), {**words.basis, **(told.basis if told else {})})
+
+
+def _call_and_date(look: FirstLook) -> tuple[Section, ...]:
+    """One call, one date, while there is no choice to make."""
+    return (
+        Section(heading="One call", place="right", blocks=(Note(words=text(look.call)),)),
+        Section(heading="One date", place="right", blocks=(Note(words=look.date),)),
+    )
 
 
 STOPS = Caution(
@@ -74,7 +85,7 @@ def _lead(look: FirstLook) -> Text:
     return () if means in said else text(f"{means[0].upper()}{means[1:]}.")
 
 
-def _condition(yard: Yard, trouble: Trouble, today: date) -> Section:
+def _condition(yard: Yard, trouble: Trouble, today: date, chances: Text = ()) -> Section:
     """The word for the drive, as far as findings allow one: nobody calls it sound who has not looked at all of it."""
     now = corner_now(yard, trouble.corner, today)
     stands = now.standing
@@ -85,12 +96,15 @@ def _condition(yard: Yard, trouble: Trouble, today: date) -> Section:
         state = stands.word or ("sound" if stands.looked else "not looked at")
         told = stands.words if stands.word or not stands.looked else "as far as looked at"
         block = Figure(drawing=condition.drive(state), caption=text(f"{told[0].upper()}{told[1:]}."))
-    return Section(heading="Condition, by word", aside="by findings alone", place="right", blocks=(block,))
+    more = (Note(words=("By all that was seen: ", *chances), size="small", voice="soft"),) if chances else ()
+    return Section(heading="Condition, by word", aside="by findings alone", place="right", blocks=(block, *more))
 
 
-def _ahead(look: FirstLook, number: int) -> Section:
+def _ahead(look: FirstLook, number: int, chosen: bool) -> Section:
     """What the next look would mean; while it is stopped, Make safe."""
     if not look.make_safe:
         return would_mean(look)
     words = text(Go(words="The Make safe sheet", to=f"/trouble/{number}/make-safe"), " comes before anything else.")
+    if chosen:
+        words = (*words, " Then: ", Go(words="what can be done", to=f"/trouble/{number}/choice"), ".")
     return Section(heading="Make safe", place="right", voice="must", blocks=(Note(words=words),))

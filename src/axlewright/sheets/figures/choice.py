@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from axlewright.sheets.drawing import Dimension, Drawing, Hatch, Label, Path, Point, Shape
-from axlewright.sheets.figures.shapes import FIELD, circle, drawn, line, lines, number, rectangle, words
+from axlewright.sheets.drawing import Drawing, Hatch, Label, Path, Point, Shape
+from axlewright.sheets.figures.shapes import FIELD, circle, drawn, head, line, lines, number, rectangle, words
 from axlewright.sheets.text import Day, Run, Text, text
 
 LEFT, RIGHT = 1.0, 87.0
@@ -146,7 +146,18 @@ def forecast(curve: Curve, ends: tuple[float, float, float], clock: float | None
     shapes.append(Hatch(rings=(rectangle(x(ends[0]), top, max(x(ends[2]) - x(ends[0]), 0.8), base - top),), fill="spread"))  # fmt: skip
     points: list[Point] = [(x(h), y(v)) for h, v in zip(curve.hours, curve.carries, strict=True)]
     shapes += [line("subject", *points), line("outline", (x(at), top), (x(at), base)), circle("solid", x(at), y(carries), 1.1)]  # fmt: skip
-    shapes.append(Dimension(a=(right, y(1.0)), b=(right, y(carries)), away=-7.0, words=chance, direction="up"))
+    shapes += [
+        line("dimension", (x(at), y(carries)), (right + 10, y(carries))),
+        line("dimension", (right, y(1.0)), (right + 10, y(1.0))),
+    ]
+    shapes += [
+        line("dimension", (right + 8, y(1.0)), (right + 8, y(carries))),
+        head((right + 8, y(1.0)), (0, -1)),
+        head((right + 8, y(carries)), (0, 1)),
+    ]
+    shapes.append(
+        Label(at=(right + 6.5, max(y((1 + carries) / 2) + 1.7, y(1.0) + 4.6)), words=chance, anchor="end", size="key")
+    )
     for step in range(5):
         hours = most * step / 4
         told = f"{round(hours + clock)}" if clock is not None else f"{round(hours)}"
@@ -160,6 +171,11 @@ def forecast(curve: Curve, ends: tuple[float, float, float], clock: float | None
     shapes += words((left + 2, free), "of a hundred still carrying", voice="soft")
     says = "Of a hundred drives of which this was seen, those that still carry, over machine hours; the band is what is not known of the design; across it the harvest’s end."
     return drawn(base + 8.5, says, *shapes, width=FIELD)
+
+
+def read_at(curve: Curve, hours: float) -> float:
+    """The chance that it still carries after so many hours."""
+    return _read(curve.carries, curve.hours, hours)
 
 
 def _read(values: Sequence[float], hours: Sequence[float], at: float) -> float:

@@ -10,7 +10,7 @@ from fastapi.responses import Response
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
-from axlewright.plan.drawn_up import BLANKS, blank, draw_up
+from axlewright.plan.drawn_up import BLANKS, blank, choice_pack, draw_up
 from axlewright.plan.first_look import first_look
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.frame import Frame
@@ -33,7 +33,9 @@ KINDS = {
 def sheet(request: Request, number: int, name: str) -> Response:
     """One sheet of a trouble; with an ending it comes as a file."""
     yard = store_of(request).read()
-    return given(draw_up(yard, yard.trouble(number), day(request, yard)), name, show_for(yard), request)
+    one, today = yard.trouble(number), day(request, yard)
+    made = choice_pack(yard, one, today) if name.partition(".")[0] == "choice" else None
+    return given(made or draw_up(yard, one, today), name, show_for(yard), request)
 
 
 @router.get("/make-safe", include_in_schema=False)

@@ -1,0 +1,86 @@
+"""The choice on the trouble's own sheet: what to do and by when, how long the drive may carry, what to find out next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from axlewright.plan.choice_made import Choice
+from axlewright.plan.sheet import choice_words as say
+from axlewright.plan.sheet.choice import find_out_items
+from axlewright.plan.sheet.choice_trace import ChoiceTrace
+from axlewright.sheets import BasisEntry, Day, Deciding, Figure, Go, Note, Numbered, Run, Section, Text, text
+from axlewright.sheets.figures import choice as figures
+from axlewright.trade.findings import CONDITIONS
+
+HOUR = 3600.0
+MOST_FOUND = 4
+
+
+@dataclass(frozen=True, slots=True)
+class ToldOfIt:
+    """What the trouble's sheet says of the choice, and the basis of its numbers."""
+
+    answer: Text
+    lead: Text
+    deciding: tuple[Deciding, ...]
+    condition: Text
+    sections: tuple[Section, ...]
+    basis: dict[str, BasisEntry]
+
+
+def told_of(choice: Choice, number: int) -> ToldOfIt:
+    """One sentence, one call, one date; forecast and what to find out next."""
+    trace = ChoiceTrace(choice.made.w)
+    many = len(choice.made.courses)
+    link = Go(words=f"All {say.NUMBER[many]} courses", to=f"/trouble/{number}/choice")
+    by = say.decide_by(choice)
+    return ToldOfIt(
+        answer=say.answer(choice, lettered=False),
+        lead=(f"{say.call(choice)} ", link),
+        deciding=(Deciding(number=(Day(on=by[0]),), words=by[1]),) if by else (),
+        condition=_condition(choice),
+        sections=(_forecast(choice, trace), _find_out(choice, trace)),
+        basis=trace.entries,
+    )
+
+
+def _condition(choice: Choice) -> Text:
+    """Chances of each condition, likeliest first."""
+    now = choice.made.w["condition"].draws.now
+    rows = sorted(zip(CONDITIONS, now, strict=True), key=lambda pair: -pair[1])
+    first, *rest = [f"{name} {100 * share:.0f}" for name, share in rows if share >= 0.005 or name == rows[0][0]]
+    return text(f"{first} in 100" + (f"; {', '.join(rest)}" if rest else "") + ".")
+
+
+def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
+    """The curve, its band and the harvest's end."""
+    made, w = choice.made, choice.made.w
+    found = w["condition"].draws
+    hours = tuple(float(at) / HOUR for at in w["condition/ahead"].draws.hours)
+    curve = figures.Curve(hours, *(tuple(map(float, part)) for part in (found.carries, found.low, found.high)))
+    by_then = 1 - figures.read_at(curve, made.clock_ends[1])
+    clock = choice.task.clock
+    at = made.clock_ends[1] + (clock.hours if clock else 0.0)
+    low, middle, high = made.ends
+    told: list[Text] = [(Run(voice="strong", words=("harvest ends",)),)]
+    told.append((Day(on=middle), f", at {at:.0f}" if clock else f", {at:.0f} h on") if middle else (f"{at:.0f} h on",))
+    if low and high and low != high:
+        told.append(("(", Day(on=low), " to ", Day(on=high), ")"))
+    drawing = figures.forecast(
+        curve, made.clock_ends, clock.hours if clock else None, text(f"{100 * by_then:.0f}"), told
+    )
+    twin = text(f"By the harvest’s end {100 * by_then:.0f} of a hundred such drives have let go.")
+    trace.keep("drive/hours")
+    caption = text("Band: what is not known about this design. Nobody goes on the road by a chance.")
+    return Section(
+        heading="Forecast",
+        aside="machine hours; drives of this class and your findings",
+        place="right",
+        blocks=(Figure(drawing=drawing, caption=caption, twin=(twin,)),),
+    )
+
+
+def _find_out(choice: Choice, trace: ChoiceTrace) -> Section:
+    items = find_out_items(choice, trace, MOST_FOUND)
+    block = Numbered(items=items) if items else Note(words=text("Nothing is worth more than the time it takes."))
+    return Section(heading="Find out next", aside="worth to you, less your time", place="right", blocks=(block,))

@@ -1,0 +1,266 @@
+"""The choice against hand-made cases and laws: common draws, prices that turn it, the worth of looking, dates."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import numpy as np
+import pytest
+from plan.choice_cases import given, task, with_seen
+
+from axlewright.kinds import KINDS
+from axlewright.plan.choice_made import made
+from axlewright.plan.facts import Seen
+from axlewright.plan.judge import judge_corner
+from axlewright.plan.judge.courses import course_stop, unsafe_stop
+from axlewright.plan.reckon.choice import Made, compare, made_out, slug
+from axlewright.plan.reckon.choice_task import ChoiceTask
+from axlewright.plan.reckon.choice_worth import Candidate, by_life, find_out, turns, worth_of_used
+from axlewright.quantities import Exact, Quantity
+from axlewright.trade.choice import courses as course_words
+from axlewright.trade.choice import items
+
+NUMBERS = ("mean", "low", "high", "cash", "days_lost", "fails", "unsafe")
+FIVE = ("run", "run with checks", "fit a used drive", "rebuild now", "hire out")
+
+
+def told(out: Made, course: str) -> list[float]:
+    return [out.w[f"{slug(course)}.{name}"].middle() for name in NUMBERS]
+
+
+@pytest.fixture(scope="module")
+def plain() -> Made:
+    return made_out(with_seen(task(), ("plug", "flakes")), {})
+
+
+# --- laws of common draws
+def test_the_same_seed_gives_the_same_numbers(plain: Made) -> None:
+    again = made_out(with_seen(task(), ("plug", "flakes")), {})
+    for course in FIVE:
+        assert told(again, course) == told(plain, course)
+
+
+def test_another_course_moves_no_other_numbers(plain: Made) -> None:
+    fewer = made_out(with_seen(task(courses=("run", "fit a used drive")), ("plug", "flakes")), {})
+    for course in ("run", "fit a used drive"):
+        assert told(fewer, course) == pytest.approx(told(plain, course), rel=1e-12)
+
+
+def test_striking_a_course_out_moves_no_other_numbers(plain: Made) -> None:
+    struck = made_out(with_seen(task(), ("plug", "flakes")), {"run": True})
+    assert [one.name for one in struck.courses if one.stopped] == ["run"]
+    for course in FIVE[1:]:
+        assert told(struck, course) == pytest.approx(told(plain, course), rel=1e-12)
+
+
+def test_worse_findings_never_make_run_cheaper_or_safer() -> None:
+    """Plug from bare to flakes: run lets go more often and costs more; a used drive fails as before."""
+    rows = [made_out(with_seen(task(), ("plug", grade)), {}) for grade in ("clean", "paste", "thick", "flakes")]
+    fails = [out.w["course/run.fails"].middle() for out in rows]
+    costs = [out.w["course/run.mean"].middle() for out in rows]
+    assert fails == sorted(fails)
+    assert fails[0] < fails[-1]
+    assert costs == sorted(costs)
+    assert len({out.w["course/fit-a-used-drive.fails"].middle() for out in rows}) == 1
+
+
+def test_worse_findings_never_raise_the_rank_of_run() -> None:
+    ranks = []
+    for grade in ("clean", "paste", "flakes", "chips"):
+        out = made_out(with_seen(task(), ("plug", grade)), {})
+        ranks.append([one.name for one in out.courses].index("run"))
+    assert ranks == sorted(ranks)
+
+
+def test_a_course_costs_no_less_when_its_price_rises_and_the_others_stay() -> None:
+    cheap, dear = (made_out(task(own={"price/used": given("price/used", "money", p)}), {}) for p in ("2000", "3000"))
+    name = "fit a used drive"
+    bought = cheap.w["choice/compared"].draws.bought[FIVE.index(name)]
+    rise = told(dear, name)[0] - told(cheap, name)[0]
+    assert rise >= 1000 * bought - 1e-6  # extra parts hang on that price too
+    assert rise <= 1000 * (bought + 1)
+
+
+# --- money
+def test_courses_come_best_first_and_the_struck_ones_last(plain: Made) -> None:
+    struck = made_out(with_seen(task(), ("plug", "flakes")), {"hire out": True})
+    means = [one.mean for one in struck.courses if not one.stopped]
+    assert means == sorted(means)
+    assert struck.courses[-1].name == "hire out"
+    assert np.isnan(struck.courses[-1].mean)
+    assert plain.best is not None
+
+
+def repriced(out: Made, of: ChoiceTask, price: str, at: float) -> Made:
+    """The same trouble with one price moved, everything worked out again: a second way to the same numbers."""
+    fixed = Quantity(price, KINDS[items()[price].kind if price in items() else "money"], Exact(at), "measured", "moved", "")  # fmt: skip
+    return made_out(replace(of, quantities={**of.quantities, price: fixed}), {})
+
+
+def test_where_the_price_of_a_spare_turns_it_two_courses_cost_the_same() -> None:
+    of = with_seen(task(), ("plug", "thick"))
+    out = made_out(of, {})
+    turn = next((one for one in turns(out, of) if one.price == "price/spare"), None)
+    if turn is None:
+        pytest.skip("no price of a spare turns this one")
+    again = repriced(out, of, "price/spare", turn.at)
+    assert out.best is not None
+    assert told(again, turn.course)[0] == pytest.approx(told(again, out.best.name)[0], abs=2.0)
+
+
+def test_at_the_most_that_a_used_drive_is_worth_it_costs_what_the_best_other_costs() -> None:
+    """Its price straight in the cost: from the ledger against pricing it anew, extra parts and recoveries held."""
+    of = with_seen(task(), ("plug", "flakes"))
+    out = made_out(of, {})
+    worth = worth_of_used(out, of)
+    assert worth is not None
+    both, n = out.w["choice/compared"].draws, FIVE.index("fit a used drive")
+    freight = float(np.mean(out.w["price/freight"].draws))
+    mine = both.told[n].mean - both.bought_for[n] + both.bought[n] * (worth + freight)
+    others = [both.told[k].mean - both.bought_for[k] + both.bought[k] * (worth + freight) for k in range(5) if k != n]
+    assert mine == pytest.approx(min(others), abs=1e-6)
+
+
+def test_cash_now_of_a_used_drive_is_its_price_freight_and_hours() -> None:
+    own = {"price/used": given("price/used", "money", "3000"), "price/freight": given("price/freight", "money", "200"), "price/hour-in-season": given("price/hour-in-season", "money-rate", "0 /h"), "lead/used": given("lead/used", "duration", "3 d")}  # fmt: skip
+    out = made_out(task(own=own), {})
+    assert told(out, "fit a used drive")[3] == pytest.approx(3200.0)
+    assert not told(out, "run")[3]
+
+
+# --- dates
+def test_the_day_to_order_by_is_the_ripe_day_less_wait_and_work() -> None:
+    own = {"lead/used": given("lead/used", "duration", "3 d")}
+    out = made_out(task(own=own, starts=20), {})
+    used = next(one for one in out.courses if one.name == "fit a used drive")
+    takes = np.quantile(np.asarray(out.w["job/swap.takes"].draws), 0.9) / 86400 + 3
+    assert used.order_by == date(2026, 8, 1 + 20 - int(np.ceil(takes)))
+    assert not used.too_late
+    assert out.need_by == date(2026, 8, 21)
+
+
+def test_a_wait_longer_than_the_time_left_is_too_late() -> None:
+    out = made_out(task(own={"lead/used": given("lead/used", "duration", "30 d")}), {})
+    used = next(one for one in out.courses if one.name == "fit a used drive")
+    assert used.too_late
+    assert out.w["course/fit-a-used-drive/in-time.share"].middle() == pytest.approx(0.0)
+
+
+def test_who_quoted_a_wait_has_found_one() -> None:
+    asked = made_out(task(own={"lead/used": given("lead/used", "duration", "3 d")}), {})
+    guessed = made_out(task(), {})
+    at = "course/fit-a-used-drive/in-time.had"
+    assert asked.w[at].middle() == pytest.approx(1.0)
+    assert guessed.w[at].middle() == pytest.approx(0.85, abs=0.08)
+
+
+# --- the worth of looking
+def worth(out: Made, of: ChoiceTask, chances: np.ndarray, minutes: float = 0.0) -> float:
+    outcomes = tuple(f"o{n}" for n in range(chances.shape[1]))
+    one = Candidate("look", outcomes, chances, (frozenset(),) * len(outcomes), minutes)
+    return find_out(out, of, [one])[0].worth
+
+
+def test_the_worth_of_a_look_is_its_definition() -> None:
+    of = with_seen(task(), ("plug", "flakes"))
+    out = made_out(of, {})
+    costs, condition = by_life(out, of), np.asarray(out.w["life/fitted"].draws.condition, int)
+    table = np.array([[0.95, 0.72, 0.25], [0.05, 0.28, 0.75]])  # an outcome a row, a condition a column
+    chances = table[:, condition].T
+    assert out.best is not None
+    today = costs[:, of.courses.index(out.best.name)].mean()
+    after = 0.0
+    for m in range(2):  # by hand: each outcome alone, reweighted
+        weights = chances[:, m] / chances[:, m].sum()
+        after += chances[:, m].mean() * min(float(weights @ costs[:, k]) for k in range(costs.shape[1]))
+    assert worth(out, of, chances) == pytest.approx(today - after, abs=1e-6)
+
+
+def test_a_useless_look_is_worth_nothing_and_none_is_worth_more_than_knowing_the_condition(plain: Made) -> None:
+    of = with_seen(task(), ("plug", "flakes"))
+    condition = np.asarray(plain.w["life/fitted"].draws.condition, int)
+    useless = np.full((of.count, 2), 0.5)
+    assert worth(plain, of, useless) == pytest.approx(0.0, abs=1e-9)
+    perfect = worth(plain, of, np.eye(3)[condition])
+    blurred = np.array([[0.8, 0.2, 0.1], [0.2, 0.8, 0.9]])[:, condition].T
+    assert 0.0 <= worth(plain, of, blurred) <= perfect + 1e-9
+
+
+def test_time_is_taken_off(plain: Made) -> None:
+    of = with_seen(task(), ("plug", "flakes"))
+    condition = np.asarray(plain.w["life/fitted"].draws.condition, int)
+    one = Candidate("look", ("a", "b", "c"), np.eye(3)[condition], (frozenset(),) * 3, 60.0)
+    found = find_out(plain, of, [one])[0]
+    hour = float(np.mean(plain.w["price/hour-in-season"].draws)) * 3600
+    assert found.worth - found.net == pytest.approx(hour)
+
+
+# --- verdicts strike out first
+FRESH = tuple(Seen(f, g, hours_ago=0.0, days_ago=0.0) for f, g in (("level", "at-mark"), ("plug", "clean"), ("bolts", "still"), ("nuts", "still"), ("rock", "none")))  # fmt: skip
+
+
+def seen(**worse: str) -> tuple[Seen, ...]:
+    return tuple(Seen(one.finding, worse.get(one.finding, one.grade), hours_ago=0.0, days_ago=0.0) for one in FRESH)
+
+
+@pytest.mark.parametrize(
+    ("saw", "struck"),
+    [
+        (seen(), set()),
+        (seen(plug="flakes"), {"run"}),
+        (seen(rock="some"), {"reseal"}),
+        (seen(plug="pieces"), {"run", "run with checks", "reseal"}),
+        ((), {"run", "run with checks", "reseal"}),
+    ],
+)
+def test_a_verdict_strikes_out_what_goes_on_with_the_drive(saw: tuple[Seen, ...], struck: set[str]) -> None:
+    verdicts = judge_corner(saw)
+    assert {course for course in course_words() if course_stop(course, verdicts)} == struck
+
+
+def test_what_would_lift_a_stop_is_said_without_a_price() -> None:
+    for saw in (seen(plug="pieces"), seen(plug="flakes"), ()):
+        for course in course_words():
+            stop = course_stop(course, judge_corner(saw))
+            if stop:
+                assert stop.why
+                assert stop.lifted_by
+                assert "€" not in stop.why + stop.lifted_by
+
+
+def test_a_chance_of_harm_only_ever_strikes_out() -> None:
+    assert unsafe_stop(0.0) is None
+    assert unsafe_stop(0.001) is None
+    assert unsafe_stop(0.0011) is not None
+
+
+def test_stopped_courses_stay_stopped_whatever_they_cost() -> None:
+    """With a free hired machine and a used drive for nothing, and run the cheapest: FIELD no is FIELD no."""
+    choice = made(with_seen(task(), ("plug", "pieces")), seen(plug="pieces"))
+    assert {one.name for one in choice.made.courses if one.stopped} >= {"run", "run with checks"}
+    assert choice.made.best is not None
+    assert not choice.made.best.stopped
+
+
+def test_nothing_is_chosen_before_the_first_look() -> None:
+    choice = made(task(), ())
+    assert choice.look_first
+
+
+def test_comparing_again_with_another_course_struck_changes_the_best_alone(plain: Made) -> None:
+    of = with_seen(task(), ("plug", "flakes"))
+    out = made_out(of, {})
+    before = {course: told(out, course) for course in FIVE}
+    assert out.best is not None
+    compare(out.w, of, {out.best.name: True})
+    assert {course: told(out, course) for course in FIVE} == before
+
+
+def test_a_hundred_dots_have_the_mean_of_the_course(plain: Made) -> None:
+    for course in FIVE:
+        dots = np.asarray(plain.w[f"{slug(course)}.dots"].draws, float)
+        assert len(dots) == 100
+        assert dots.tolist() == sorted(dots.tolist())
+        spread = plain.w[f"{slug(course)}.high"].middle() - plain.w[f"{slug(course)}.low"].middle()
+        assert float(np.median(dots)) == pytest.approx(float(np.median(np.asarray(plain.w["choice/compared"].draws.costs)[:, FIVE.index(course)])), abs=0.05 * spread + 1.0)  # fmt: skip
