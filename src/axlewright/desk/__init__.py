@@ -4,7 +4,7 @@ from axlewright.desk.after_checks import LookAfter, SetDown, do_after_check, set
 from axlewright.desk.answers import KEPT, Answers, WalkedRound, answer, walk_round
 from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
-from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, pass_hold, undo_step
+from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
 from axlewright.desk.machines import add_machine
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
@@ -40,6 +40,7 @@ __all__ = [
     "course_of",
     "do_after_check",
     "do_step",
+    "here_of",
     "judged",
     "may",
     "open_trouble",

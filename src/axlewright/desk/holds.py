@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
 from typing import Annotated
 
 from pydantic import Field
 
 from axlewright.desk.now import Blank, Deed, Now, checked, may, record
 from axlewright.desk.readings import clock_time, in_hand, sent_before
-from axlewright.plan.in_hand.card import bands_for, here_of, jobs_of, raises
+from axlewright.plan.in_hand.card import COUNT, TAKEN_WHEN, bands_for, jobs_of, raises
 from axlewright.plan.in_hand.worked import Worked, worked
 from axlewright.plan.raised import walked_of
 from axlewright.plan.sheet.revisions import frame_of
+from axlewright.plan.sheet.support import support_sheet
 from axlewright.plan.sheet.trouble import look_of
 from axlewright.plan.steps.jobs import Here
+from axlewright.plan.support_of import support_inputs
+from axlewright.plan.work_of import WHEN, Work, work_of
 from axlewright.trade.networks import Job
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Change, Fault, Faults, Reading, Record, Stage, StepCard, Trouble, Yard, closest
@@ -42,7 +48,7 @@ def begin_card(yard: Yard, deed: BeginCard, now: Now) -> Change:
         Faults: no course, or none with a card; a stop; the walk-round is not made; the work hangs; no hands
     """
     trouble = yard.trouble(deed.trouble)
-    here, work = _work(yard, trouble, deed)
+    known, here, work = _work(yard, trouble, deed, now)
     _may_begin(yard, trouble, work, deed, now)
     before = worked(yard, trouble)
     if before and not before.at_rest:
@@ -69,23 +75,31 @@ def begin_card(yard: Yard, deed: BeginCard, now: Now) -> Change:
         by=here.by,
         when=tuple(sorted(here.when)),
         size=here.size,
-        hands=deed.hands or here.hands,
-        first_time=deed.first_time,
-        bands=bands_for(yard, trouble, work),
+        hands=deed.hands or here.hands or 2,
+        first_time=deed.first_time or here.first_time,
+        bands=bands_for(yard, trouble, work, known.figures),
         note=deed.note,
         **kept,
     )
     return checked(yard, (*new, card), now)
 
 
-def _work(yard: Yard, trouble: Trouble, deed: BeginCard) -> tuple[Here, Job]:
-    """What the job depends on, and the job.
+def here_of(known: Work, when: Iterable[str] | None = None) -> Here:
+    """What a job depends on: as was answered; a condition that nobody answered is taken as the one with more steps."""
+    if when is not None:
+        return replace(known.here, when=frozenset(when))
+    unsaid = {name for name in TAKEN_WHEN if WHEN[name][0] not in known.words}
+    return replace(known.here, when=known.here.when | unsaid)
+
+
+def _work(yard: Yard, trouble: Trouble, deed: BeginCard, now: Now) -> tuple[Work, Here, Job]:
+    """What is known of the work, what the job depends on, and the job.
 
     Raises:
         Faults: no course was taken; it has no such job
     """
-    course = yard.course(trouble.number)
-    if course is None:
+    known = work_of(yard, trouble, deed.day(yard, now))
+    if known is None:
         right = f"Settle it first: axlewright settle {trouble.number} fit-spare"
         raise Faults(Fault("trouble", f"No course was taken for trouble {trouble.number}.", right))
     rows = steps()
@@ -93,16 +107,16 @@ def _work(yard: Yard, trouble: Trouble, deed: BeginCard) -> tuple[Here, Job]:
         strange = [word for word in deed.when if word not in rows.words.when]
         if strange:
             raise Faults(*(Fault("when", f"There is no {w} here.", closest(w, rows.words.when)) for w in strange))
-    here = here_of(yard, trouble, deed.when)
-    found = jobs_of(rows, course, here)
+    here = here_of(known, deed.when)
+    found = jobs_of(rows, known.taken, here)
     if not found:
-        what = f"No way is known to {course} on such a drive, {here.by} under it."
-        raise Faults(Fault("job", what, "Say how it is lifted: walk-round, lift-by."))
+        what = f"No way is known to {known.taken} on such a drive, {here.by} under it."
+        raise Faults(Fault("job", what, "Say how it is built and lifted: drive/built, lift-by."))
     work = found[0] if deed.job is None else next((one for one in found if one.id == deed.job), None)
     if work is None:
-        known = [one.id for one in found]
-        raise Faults(Fault("job", f"{course} has no job {deed.job}.", closest(deed.job, known)))
-    return here, work
+        names = [one.id for one in found]
+        raise Faults(Fault("job", f"{known.taken} has no job {deed.job}.", closest(deed.job, names)))
+    return known, here, work
 
 
 def _may_begin(yard: Yard, trouble: Trouble, work: Job, deed: BeginCard, now: Now) -> None:
@@ -124,6 +138,22 @@ def _may_begin(yard: Yard, trouble: Trouble, work: Job, deed: BeginCard, now: No
         left = len(open_boxes(yard, trouble))
         what = f"{left} boxes of the walk-round are open: its sheets are NOT FOR LIFTING."
         raise Faults(Fault("trouble", what, f"Walk round first: axlewright walk-round {number}"))
+    if raises(work):
+        _may_hold(yard, trouble, deed.day(yard, now))
+
+
+def _may_hold(yard: Yard, trouble: Trouble, day: date) -> None:
+    """Raises:
+    Faults: nothing says that the corner can be held, or it is said that it cannot
+    """
+    inputs = support_inputs(yard, trouble, 1, COUNT)
+    if inputs is None:
+        right = "Say what kind of machine it is; only a front corner is held by these sheets."
+        raise Faults(Fault("trouble", "No Support sheet is drawn for such a machine or corner.", right))
+    sheet = support_sheet(inputs, frame_of(yard, trouble, day), walked_of(yard, trouble)).sheets[0]
+    if any(line.stops for line in sheet.verdicts):
+        right = "The Support sheet says what would lift the stop."
+        raise Faults(Fault("trouble", "HOLD is a stop: its steps are withheld.", right))
 
 
 class DoStep(Deed):

@@ -2,38 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from axlewright.plan.bolts_of import bolt_task
-from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.joints import joint
 from axlewright.plan.reckon.support import support
 from axlewright.plan.steps.bands import Edges, Printed, by_verdicts, gauge_edges, printed
-from axlewright.plan.steps.jobs import Here, NoWay, job, plan, size_of
+from axlewright.plan.steps.jobs import Here, NoWay, job, plan
 from axlewright.plan.support_of import support_inputs
 from axlewright.plan.workings import Refused
-from axlewright.quantities import Quantity
 from axlewright.trade.networks import Job, weave
-from axlewright.trade.steps import By, Edge, Steps
+from axlewright.trade.steps import Edge, Steps
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Faults, PrintedBand, StepCard, Trouble, Yard
 
 TAKEN_WHEN = frozenset({"brake-at-drive", "half-shaft-out", "split-rim"})
 """What is taken to be so while nobody says: a step too many costs minutes, one too few costs more."""
-BY: Mapping[str, By] = {"forks": "saddle", "hook": "hook"}
-LITRE, NEWTON_METRE = 1e-3, 1.0
 COUNT = 2048  # draws
-
-
-def here_of(yard: Yard, trouble: Trouble, when: Iterable[str] | None = None) -> Here:
-    """What the job of a trouble depends on, as far as it is known."""
-    numbers, words = quantities_of(yard, trouble), words_of(yard, trouble)
-    mass = numbers.get("machine/mass")
-    return Here(
-        by=BY.get(words.get("lift-by", ""), "saddle"),
-        when=TAKEN_WHEN if when is None else frozenset(when),
-        size=size_of(steps(), mass.spread.middle()) if mass else "medium",
-    )
 
 
 def jobs_of(rows: Steps, course: str, here: Here) -> tuple[Job, ...]:
@@ -66,29 +51,16 @@ def job_of(card: StepCard) -> Job:
     return weave(steps(), card.job, card.when, card.kept, card.scope or "")
 
 
-def figures_of(yard: Yard, trouble: Trouble) -> dict[str, Edge]:
-    """Figures that bands are parts of, in the bands' units: what was measured or stands in the book, never a guess."""
-    numbers = quantities_of(yard, trouble)
-    found: dict[str, Edge] = {}
-    for figure, name, unit in (("fill", "oil/volume", LITRE), ("mass", "drive/mass", 1.0)):
-        edge = _ends(numbers.get(name), unit)
-        if edge:
-            found[figure] = edge
+def window_of(yard: Yard, trouble: Trouble) -> Edge | None:
+    """The torque window of the flange bolts for the grease that is on them [N m]; None where nothing is to be set."""
     try:
         task = bolt_task(yard, trouble)
         made = joint(task, f"trouble-{trouble.number}/bolts", 1, COUNT) if task else None
     except (Faults, Refused, ValueError):
-        made = None
-    if made and made.used and made.setting is not None and made.used.low is not None:
-        found["torque-window"] = (made.used.low / NEWTON_METRE, made.used.high / NEWTON_METRE)
-    return found
-
-
-def _ends(number: Quantity | None, unit: float) -> Edge | None:
-    if number is None or number.basis == "assumed":
         return None
-    middle = number.spread.middle() / unit
-    return middle, middle
+    if made is None or made.used is None or made.setting is None or made.used.low is None:
+        return None
+    return made.used.low, made.used.high
 
 
 def gauge_of(yard: Yard, trouble: Trouble) -> Edges | None:
@@ -109,20 +81,29 @@ def mark_of(yard: Yard, trouble: Trouble) -> float | None:
     return inputs.gauge.mark if inputs and inputs.gauge else None
 
 
-def bands_for(yard: Yard, trouble: Trouble, work: Job) -> tuple[PrintedBand, ...]:
-    """The bands of a job as they are printed today, each cut to whole marks of its tool; those that are not known are left out."""
+def bands_for(yard: Yard, trouble: Trouble, work: Job, figures: Mapping[str, Edge]) -> tuple[PrintedBand, ...]:
+    """The bands of a job as they are printed today, each cut to whole marks of its tool; those that are not known are left out.
+
+    Args:
+        yard: as it stands
+        trouble: whose job it is
+        work: the job
+        figures: what bands are parts of, measured or out of a book, in the bands' units
+    """
     rows = steps()
-    asked = {r.id for step in work.steps for r in step.task.readings}
-    figures = figures_of(yard, trouble)
+    asked = {r.id for step in work.steps for r in step.task.readings} & rows.band.keys()
+    wanted = {rows.band[reading].of for reading in asked}
+    window = window_of(yard, trouble) if "torque-window" in wanted else None
+    known = {**figures, **({"torque-window": window} if window else {})}
     given = by_verdicts()
     gauge = gauge_of(yard, trouble) if "jack-gauge" in asked else None
     if gauge:
         given["gauge"] = gauge
     marks = {"jack-gauge": mark_of(yard, trouble)} if gauge else {}
     found = []
-    for reading in sorted(asked & rows.band.keys()):
+    for reading in sorted(asked):
         band = rows.band[reading]
-        made = None if band.words_go else printed(band, figures, given, marks.get(reading))
+        made = None if band.words_go else printed(band, known, given, marks.get(reading))
         if made:
             found.append(frozen(reading, made))
     return tuple(found)

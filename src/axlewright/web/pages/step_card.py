@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from urllib.parse import quote, unquote
 
@@ -15,13 +15,14 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.plan.in_hand.card import TAKEN_WHEN, conditions, here_of, jobs_of
+from axlewright.plan.in_hand.card import conditions, jobs_of
 from axlewright.plan.in_hand.worked import Want, Worked, two_people, worked
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.band_words import BandWords, verbs
 from axlewright.plan.sheet.frame import Numbers
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.step_now import step_now
+from axlewright.plan.work_of import work_of
 from axlewright.render import html
 from axlewright.render.show import Words
 from axlewright.render.tree import tree
@@ -29,7 +30,7 @@ from axlewright.sheets import Pack
 from axlewright.trade.networks import Step
 from axlewright.trade.steps_read import steps
 from axlewright.web.forms import Typed, by_field, form_id, typed
-from axlewright.web.page import page, show_for, store_of
+from axlewright.web.page import day, page, show_for, store_of
 from axlewright.yard import Change, Fault, Faults, Trouble, Yard
 from axlewright.yard.asked import open_boxes
 from axlewright.yard.card_values import spelled, words_of
@@ -178,7 +179,9 @@ def whole(
         "title": f"Step card, trouble {one.number}",
     }
     if stands is None:
-        return page("card_begin.html", "Trouble", status=status, **found, **_before(yard, one, given))
+        return page(
+            "card_begin.html", "Trouble", status=status, **found, **_before(yard, one, given, day(request, yard))
+        )
     left = desk.steps_left(stands)
     clocks = yard.machine(one.corner.machine).clocks
     return page(
@@ -198,21 +201,21 @@ def whole(
     )
 
 
-def _before(yard: Yard, one: Trouble, given: Typed) -> dict[str, Any]:
+def _before(yard: Yard, one: Trouble, given: Typed, today: date) -> dict[str, Any]:
     """What a card would be begun with."""
-    course, here = yard.course(one.number), here_of(yard, one)
-    rows = steps()
-    found = jobs_of(rows, course, here) if course else ()
+    rows, work = steps(), work_of(yard, one, today)
+    here = desk.here_of(work) if work else None
+    found = jobs_of(rows, work.taken, here) if work and here else ()
     job = given.one("job") or (found[0].id if found else "")
-    asked = conditions(rows, job, here) if job in {one.id for one in found} else ()
-    ticked = set(given.all("when")) if given.fields else TAKEN_WHEN
+    asked = conditions(rows, job, here) if here and job in {one.id for one in found} else ()
+    ticked = set(given.all("when")) if given.fields else here.when if here else set()
     return {
-        "course": course or "",
+        "course": work.taken if work else "",
         "jobs": [(one.id, one.title) for one in found],
         "job": job,
         "conditions": [(name, rows.words.when[name], name in ticked) for name in asked],
         "open_still": len(open_boxes(yard, one)),
-        "hands": given.one("hands", "2"),
+        "hands": given.one("hands") or str((here and here.hands) or 2),
     }
 
 
