@@ -292,7 +292,7 @@ class Workings:
             if result.ndim == 0:
                 result = np.full(self.count, result)
         for array in arrays_in(result):
-            if array.dtype.kind == "f" and np.isnan(array).any():
+            if array.dtype.kind == "f" and np.isnan(np.vdot(array, array)):  # squares: one nan makes a nan of the sum
                 message = f"{name}: {formula.name} gave a number that is none"
                 raise FloatingPointError(message)
             array.setflags(write=False)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.holding._points import Point, cross, double_area, gravity_along, seen_along, size
+from axlewright.engines.holding._points import Point, cross, gravity_along, size
 from axlewright.engines.limits import above
-from axlewright.kinds import Angle, Force, Length, Share, YesNo
+from axlewright.kinds import Angle, Array, Force, Length, Share, YesNo
 
 NEARLY_FLAT = 1e-9  # share of a triangle's longest side squared, under which its three points lie on a line
 
@@ -56,18 +56,18 @@ def on_three(
     above("weight", weight, 0, "a weight")
     gravity = gravity_along(nose_down, left_down)
     fall = size(gravity)
-    supports = (first, second, third)
-    c, *seen = (seen_along(gravity, p) for p in (centre, *supports))
-    whole = double_area(seen[0], seen[1], seen[2])
-    sides = [size(seen[(n + 1) % 3] - seen[n]) for n in range(3)]
+    arms = [p - centre for p in (first, second, third)]
+    normals = [cross(arms[n], arms[(n + 1) % 3]) for n in range(3)]  # of the planes through an edge and the centre
+    areas = [n.z - gravity.x * n.x - gravity.y * n.y for n in normals]  # twice those triangles, seen along gravity
+    whole = areas[0] + areas[1] + areas[2]
+    sides = [_seen_long(arms[(n + 1) % 3] - arms[n], gravity) for n in range(3)]
     longest = np.maximum(np.maximum(sides[0], sides[1]), sides[2])
     above("third", np.abs(whole) / longest**2, NEARLY_FLAT, "three points that are not on one line")
     inside = np.sign(whole)
-    cut = [double_area(seen[n], seen[(n + 1) % 3], c) * inside for n in range(3)]
+    cut = [area * inside for area in areas]
     edges = []
     for n in range(3):
-        start, end = supports[n], supports[(n + 1) % 3]
-        plane = size(cross(end - start, centre - start))
+        plane = size(normals[n])
         above("centre", plane, 0, "off the line of an edge")
         edges.append(Edge(cut[n] / sides[n], np.arcsin(np.clip(cut[n] / (plane * fall), -1, 1))))
     share = weight / np.abs(whole)
@@ -79,3 +79,10 @@ def on_three(
         np.minimum(np.minimum(cut[0], cut[1]), cut[2]) >= 0,
     )
     return loads, edges[0], edges[1], edges[2]
+
+
+def _seen_long(edge: Point, gravity: Point) -> Array:
+    """Length of an edge seen along gravity."""
+    x, y = edge.x + edge.z * gravity.x, edge.y + edge.z * gravity.y
+    length: Array = np.sqrt(np.asarray(x * x + y * y, float))
+    return length

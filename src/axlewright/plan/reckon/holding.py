@@ -23,7 +23,7 @@ Holds = Literal["wheel", "jack", "crib"]
 STEEPEST_GROUND = 0.03  # rise over run; a choice, and what a jack manual after ASME B30.1 bars
 STRONGEST_WIND = 15.0  # m/s; a choice
 CASES: tuple[Case, ...] = ("corner", "low", "wide", "near", "far", "front")
-LOADED: tuple[Case, ...] = ("low", "wide")  # for loads of a bare machine alone
+LOADED: tuple[Case, ...] = ("low", "wide")  # for loads alone, and only from the jack on
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +154,7 @@ def hold(w: Workings, at: str) -> Holding:
     """
     by_case = {case: held(w, at, case) for case in CASES}
     for case, one in (("", w), *by_case.items()):
-        worked_stages(one, at, STAGES[1:] if case in LOADED else STAGES)
+        worked_stages(one, at, STAGES[2:] if case in LOADED else STAGES)
     made = Holding(at, w, by_case, ())
     margins = [
         HeldMargin(_tipping(w, at, stage.name, edge), _tipping(by_case[case], at, stage.name, edge))
