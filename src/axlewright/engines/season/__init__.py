@@ -2,7 +2,8 @@
 
 The order of calls; everything is draws on the first axis, seconds, square metres, and the yard's own money:
 
-1. `weather` (of `weather.py`) turns shares of 0 to 1 into workable days; times the hours of a day they are `workable`.
+1. `drawn_days(shares, share, memory)` turns shares of 0 to 1 into workable days, with `year_shares` of `weather.py` for a
+   year's own share; times the hours of a day they are `workable`.
 2. `field_clock(crops, workable)`: running sums, once a trouble. Repeat each trajectory for its weather replicates
    beforehand (`numpy.repeat(draws, 5)`), so that all arrays have one row a season.
 3. `Common(...)`: everything drawn once for all courses. `standard_courses(common, names)` makes the rows of courses; a
@@ -11,18 +12,21 @@ The order of calls; everything is draws on the first axis, seconds, square metre
    `years_after(common, outcome, years)` to `outcome.season` where the years after shall count (`with_years`).
 5. `compare(outcomes, prices, free, admitted, weights, replicates)`: money second. A moved price needs this call alone.
 6. `worth_of_looks(by_trajectory(choice.costs, replicates), states, looks)`, its ceiling `worth_of_state`, and
-   `worth_of_asking(choice.costs, values)` for a lead or price that could be asked; `last_start`, `last_order` (of
-   `finish.py`) for the date to decide by.
+   `worth_of_asking(choice.costs, values)` for a lead or price that could be asked.
+7. `latest(starts, finishes, need_by)` for the last day of each course, `time_needed` of `finish.py` where nothing hangs
+   on the day, then `decide_by(means, dates, admitted)` for the trouble.
 
 Verdicts are not made here: a course that a verdict forbids is given as not admitted.
 """
 
 from axlewright.engines.season._clock import DAY, Crop, FieldClock, field_clock
-from axlewright.engines.season._compare import Choice, CourseResult, by_trajectory, compare, cost_of
+from axlewright.engines.season._compare import Choice, CourseResult, by_trajectory, compare, cost_of, safe_enough
+from axlewright.engines.season._decide import DecideBy, best_order, decide_by, latest
 from axlewright.engines.season._ledger import Ledger, Prices
 from axlewright.engines.season._looks import Look, LookWorth, worth_of_asking, worth_of_looks, worth_of_state
 from axlewright.engines.season._rows import standard_courses
 from axlewright.engines.season._run import run_course, untroubled
+from axlewright.engines.season._weather import drawn_days
 from axlewright.engines.season._years import life_after_reseal, with_years, years_after
 from axlewright.engines.season.courses import (
     Checks,
@@ -41,8 +45,8 @@ from axlewright.engines.season.courses import (
 )
 
 __all__ = [
-    "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "FieldClock", "Job", "Jobs",
-    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "by_trajectory",
-    "compare", "cost_of", "field_clock", "life_after_reseal", "run_course", "standard_courses", "untroubled",
+    "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "DecideBy", "FieldClock", "Job", "Jobs",
+    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "by_trajectory",
+    "compare", "cost_of", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "run_course", "safe_enough", "standard_courses", "untroubled",
     "with_years", "worth_of_asking", "worth_of_looks", "worth_of_state", "years_after",
 ]  # fmt: skip

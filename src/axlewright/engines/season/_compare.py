@@ -204,6 +204,24 @@ def _told(outcome: Outcome, cost: Array, weight: Array, prices: Prices) -> dict[
     }
 
 
+def safe_enough(unsafe: Share, limit: Share) -> YesNo:
+    """Which courses stay under the limit on harm. The limit strikes out; a chance below it, however small, admits nothing.
+
+    Args:
+        unsafe: chance of harm of each course [-]
+        limit: limit for one season [-]
+
+    Returns:
+        whether each stays under it [-]
+
+    Source: rule; no money is weighed against it.
+    Valid: chances assumed, without data: say so where they are shown.
+    """
+    within("unsafe", unsafe, 0.0, 1.0)
+    within("limit", limit, 0.0, 1.0)
+    return np.asarray(np.asarray(unsafe, float) <= limit)
+
+
 def by_trajectory(costs: Array, replicates: int) -> Array:
     """Costs averaged over the weather replicates of each trajectory.
 

@@ -288,6 +288,32 @@ def time_before(mean: Duration, deviation: Duration, confidence: Share) -> Durat
     return np.asarray(mean + deviation * ndtri(np.asarray(confidence, float)))[()]
 
 
+def chance_before(mean: Duration, deviation: Duration, left: Duration) -> Share:
+    """Chance to be done in the time that is left, where all of it together is about normal.
+
+    Args:
+        mean: mean of all it takes [s]
+        deviation: its standard deviation [s]
+        left: time that is left [s]
+
+    Returns:
+        chance [-]
+
+    Source: normal distribution.
+    Valid: one path; where paths meet it is too hopeful.
+    Try: mean="24 d" deviation="2.24 d" left="28 d"
+
+    >>> round(float(chance_before(24.0, 5**0.5, 28.0)), 4)
+    0.9632
+    """
+    from scipy.special import ndtr
+
+    within("mean", mean)
+    above("deviation", deviation)
+    within("left", left)
+    return np.asarray(ndtr((np.asarray(left, float) - mean) / deviation))[()]
+
+
 @dataclass(frozen=True, slots=True)
 class Open:
     """A stretch of the week in which a shop works.

@@ -143,7 +143,7 @@ def _steepness(x: Share, power: Share) -> Share:
     """-x^2 times the slope of the share seen over power: rises from 0 to 1."""
     gone, some = np.exp(-np.asarray(x, float)), -np.expm1(-np.asarray(x, float))
     left = 1 - (1 - np.asarray(power, float)) * gone
-    return (some * (left + x * (1 - left)) - gone * x * left) / left**2
+    return np.asarray((some * (left + x * (1 - left)) - gone * x * left) / left**2)
 
 
 def chance_to_last(interval: Duration, sound: Duration, failing: Duration, checks: Share) -> Share:
