@@ -74,7 +74,7 @@ def tags(**more: object) -> Drawn:
 
 
 def seller(**more: object) -> Drawn:
-    return sellers_yard_sheet(ROWS, SellerFacts(FRAME, twin=33.5, rock_limit=0.4, **more))  # type: ignore[arg-type]
+    return sellers_yard_sheet(ROWS, SellerFacts(FRAME, twin=33.5, rock_limit=Number("r", "length", 0.0004, "book", "the book"), **more))  # type: ignore[arg-type]
 
 
 ALL = {

@@ -236,7 +236,8 @@ class Work:
     def waits(self) -> tuple[Wait, ...]:
         """What its sheets wait for: by name of the sheet, in the order in which they are asked."""
         found = []
-        for sheet, names in (("Steps", self._steps_want()), ("Fill and looks", self._fill_wants())):
+        wanted = (("Kit", self._jobs_want()), ("Steps", self._steps_want()), ("Fill and looks", self._fill_wants()))
+        for sheet, names in wanted:
             missing = self._unknown(names)
             if missing:
                 found.append(Wait(sheet, questions=missing))
@@ -244,7 +245,8 @@ class Work:
             found += self._refused()
         return tuple(found)
 
-    def _steps_want(self) -> Iterable[str]:
+    def _jobs_want(self) -> Iterable[str]:
+        """What says which steps there are."""
         if self.taken in NO_STEPS:
             return
         if self.on_a_way:
@@ -254,6 +256,11 @@ class Work:
         used = {when for when in self._conditions() if when in WHEN}
         yield from (WHEN[when][0] for when in WHEN if when in used)
         yield "work/hands"
+
+    def _steps_want(self) -> Iterable[str]:
+        if self.taken in NO_STEPS:
+            return
+        yield from self._jobs_want()
         if self.raises:
             yield from ("jack/gauge", "jack/piston", "walk-round/jack-plate")
         yield from (name for figure, (name, _) in FIGURES.items() if figure in self.asks)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from axlewright.plan.sheet.band_words import BandWords
-from axlewright.plan.sheet.frame import Drawn, Frame, Numbers
+from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.steps_page import StepBlocks, in_columns
 from axlewright.plan.steps.bands import Edges, printed
 from axlewright.plan.steps.day import pieces
@@ -32,7 +32,7 @@ class BringHomeFacts:
 
     frame: Frame
     here: Here = field(default_factory=Here)
-    book: Mapping[str, str] = field(default_factory=dict)
+    book: Mapping[str, Sequence[str | Number]] = field(default_factory=dict)
     given: Mapping[str, Edges] = field(default_factory=dict)
     ring: Mapping[str, str] = field(default_factory=dict)  # recovery, seller, neighbour: name and number
 
@@ -64,7 +64,7 @@ def bring_home_sheet(rows: Steps, facts: BringHomeFacts) -> Drawn:
 
     sections = [
         Section(heading="Fire first", aside="chaff smoulders for half an hour", blocks=(*told(FIRST[:2]), _does())),
-        Section(heading="What the book says on towing", blocks=(*told(FIRST[2:3]), _book(facts.book))),
+        Section(heading="What the book says on towing", blocks=(*told(FIRST[2:3]), _book(facts.book, numbers))),
         Section(heading="Choose once", blocks=(_ways(), *told(FIRST[3:]))),
         Section(heading="Either way", blocks=tuple(told(EITHER))),
         Section(heading="Towed", aside="no brake, no parking brake", blocks=tuple(told(TOWED))),
@@ -101,8 +101,8 @@ def _ways() -> Boxes:
     )
 
 
-def _book(book: Mapping[str, str]) -> Lines:
-    return Lines(lines=tuple(Line(label=w, written=(book[w],) if w in book else ()) for w in BOOK))
+def _book(book: Mapping[str, Sequence[str | Number]], numbers: Numbers) -> Lines:
+    return Lines(lines=tuple(Line(label=w, written=numbers.told(book[w]) if w in book else ()) for w in BOOK))
 
 
 def _ring(ring: Mapping[str, str]) -> Lines:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
-from axlewright.sheets import BasisEntry, Grade, Revision, Sheet, Shown, TitleBlock
+from axlewright.sheets import BasisEntry, Grade, Revision, Sheet, Shown, Text, TitleBlock
 
 Basis = Literal["book", "measured", "computed", "assumed"]
 
@@ -99,6 +100,10 @@ class Numbers:
             with_basis=with_basis,
             with_unit=with_unit,
         )
+
+    def told(self, parts: Sequence[str | Number], *, with_basis: bool = True) -> Text:
+        """Words and numbers as a text."""
+        return tuple(one if isinstance(one, str) else self.show(one, with_basis=with_basis) for one in parts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.measure import stay
@@ -18,16 +19,26 @@ MOST_BOXES = 24  # boxes of one section, so that they can go into either column
 MOST_NEAR = 10  # rows of the list of what only a trouble asks for
 
 
-def kit_sheet(jobs: Sequence[Job], kit: Kit, frame: Frame, people: int) -> Drawn:
+def kit_sheet(
+    jobs: Sequence[Job], kit: Kit, frame: Frame, people: int, day: date | None = None, ready_by: date | None = None
+) -> Drawn:
     """The kit of a course's jobs on one page.
 
     Args:
         jobs: the jobs it is for
         kit: what they need, and what of it is here
         frame: title block
-        people: how many will be there
+        people: how many will be there; 0 while nobody said
+        day: on which the work is done
+        ready_by: day by which the machine must work again
     """
-    sections = [*_missing(kit.missing()), _people(kit, people), *_lay_out(kit), _near(kit.near)]
+    sections = [
+        *_missing(kit.missing()),
+        _people(kit, people),
+        *_dates(kit, day, ready_by),
+        *_lay_out(kit),
+        _near(kit.near),
+    ]
     head: Text = (Run(voice="strong", words=("Kit",)), *((f" · {frame.corner}",) if frame.corner else ()))
     sheet = Sheet(
         name="kit",
@@ -86,12 +97,26 @@ def _missing(missing: Sequence[Need]) -> list[Section]:
     ]
 
 
+def _dates(kit: Kit, day: date | None, ready_by: date | None) -> list[Section]:
+    """What comes too late for the day of the work, or for the day on which it must work again."""
+    if day is None and ready_by is None:
+        return []
+    rows: list[Row] = []
+    for name, on in (("work is done", day), ("it must work again", ready_by)):
+        if on is None:
+            continue
+        late = [need for need in kit.missing() if need.comes is None or need.comes > on]
+        words = f"{len(late)} not here by then" if late else "all that is said comes before"
+        rows.append(Row(cells=((name,), (Day(on=on),), (words,)), voice="strong" if late else "plain"))
+    columns = (Column(heading="", share=1.4), Column(heading="on"), Column(heading="", share=1.8))
+    return [Section(heading="By which day", blocks=(Table(columns=columns, rows=tuple(rows)),))]
+
+
 def _people(kit: Kit, people: int) -> Section:
     short = people < kit.hands
+    named = f"{people} named" if people else "nobody named yet"
     words = (
-        f"{kit.hands} people; {people} named."
-        if short
-        else f"{kit.hands} people at a time, and one of them watches the load."
+        f"{kit.hands} people; {named}." if short else f"{kit.hands} people at a time, and one of them watches the load."
     )
     return Section(
         heading="Hands",

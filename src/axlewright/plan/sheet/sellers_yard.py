@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from axlewright.plan.sheet.band_words import BandWords
@@ -43,16 +43,16 @@ class SellerFacts:
         frame: title block
         ours: what our own drive measures, by the words of the fit table
         twin: input turns over five turns of the wheel, counted at the twin
-        rock_limit: the book's limit of float and rock [mm]
+        rock_limit: the book's limit of float and rock
         worth: the most it is worth to us
         price: what is asked
         seller: who sells
     """
 
     frame: Frame
-    ours: Mapping[str, Text] = field(default_factory=dict)
+    ours: Mapping[str, Sequence[str | Number]] = field(default_factory=dict)
     twin: float | None = None
-    rock_limit: float | None = None
+    rock_limit: Number | None = None
     worth: Number | None = None
     price: Number | None = None
     seller: str = ""
@@ -100,13 +100,15 @@ def _sections(rows: Steps, words: Seller, facts: SellerFacts, numbers: Numbers) 
     telling = BandWords(rows, numbers)
     found = [
         Section(heading="A. On the telephone", blocks=(_asked(words),)),
-        Section(heading="B. Does it fit", aside="ours, theirs; calliper, not eye", blocks=(_fit(words, facts),)),
+        Section(
+            heading="B. Does it fit", aside="ours, theirs; calliper, not eye", blocks=(_fit(words, facts, numbers),)
+        ),
         Section(
             heading="C. Count five turns of the output",
             aside="to an eighth of a turn",
             blocks=_count(rows, facts, telling),
         ),
-        Section(heading="D. Is it sound", aside="before it is washed", blocks=(_sound(words), _float(facts))),
+        Section(heading="D. Is it sound", aside="before it is washed", blocks=(_sound(words), _float(facts, numbers))),
         Section(
             heading="The plug, true size", aside="photograph it on this card", blocks=(Figure(drawing=plug.card()),)
         ),
@@ -123,10 +125,15 @@ def _asked(words: Seller) -> Lines:
     return Lines(stacked=True, lines=tuple(Line(label=q) for q in words.phone))
 
 
-def _fit(words: Seller, facts: SellerFacts) -> Table:
+def _fit(words: Seller, facts: SellerFacts, numbers: Numbers) -> Table:
     rows = tuple(
         Row(
-            cells=((fit.what,), facts.ours.get(fit.what, (BLANK,)), (BLANK, f" {fit.unit}" if fit.unit else ""), ("□",))
+            cells=(
+                (fit.what,),
+                numbers.told(facts.ours.get(fit.what, (BLANK,)), with_basis=False),
+                (BLANK, f" {fit.unit}" if fit.unit else ""),
+                ("□",),
+            )
         )
         for fit in words.fits
     )
@@ -166,9 +173,9 @@ def _sound(words: Seller) -> Numbered:
     )
 
 
-def _float(facts: SellerFacts) -> Lines:
+def _float(facts: SellerFacts, numbers: Numbers) -> Lines:
     limit = facts.rock_limit
-    written: Text = (f"limit {limit:g} mm",) if limit else ()
+    written: Text = (numbers.show(limit),) if limit else ()
     return Lines(
         lines=(Line(label="float", unit="mm"), Line(label="the book's limit", written=written), Line(label="by"))
     )

@@ -65,7 +65,7 @@ class StepsFacts:
     gate: str = ""
     second: str = ""
     told: Sequence[tuple[str, Sequence[str | Number]]] = ()
-    hours: str = ""
+    hours: Sequence[str | Number] = ()
 
     def ends(self, rows: Steps) -> Limit | None:
         """When everything must rest that day, if its hours are known."""
@@ -170,7 +170,7 @@ def _page_sheet(
 def _front(
     rows: Steps, facts: StepsFacts, card: Card, cut: Sequence[Piece], make: StepBlocks, ends: Limit | None
 ) -> tuple[Section, ...]:
-    sections = [_falls(rows, facts), _people(facts, ends)]
+    sections = [_falls(rows, facts), _people(facts, ends, make)]
     if facts.told:
         sections.append(_told(facts, make))
     if ends and facts.work_begins:
@@ -200,9 +200,9 @@ def _falls(rows: Steps, facts: StepsFacts) -> Section:
     )
 
 
-def _people(facts: StepsFacts, ends: Limit | None) -> Section:
+def _people(facts: StepsFacts, ends: Limit | None, make: StepBlocks) -> Section:
     what = f"by {ends.by}" if ends else "half an hour before sunset, or twelve hours after work began"
-    long = (Note(words=(facts.hours,)),) if facts.hours else ()
+    long = (Note(words=make.words.numbers.told(facts.hours, with_basis=False)),) if facts.hours else ()
     return Section(
         heading="Who, and until when",
         aside=_hands(facts),
@@ -232,11 +232,7 @@ def _hands(facts: StepsFacts) -> str:
 
 def _told(facts: StepsFacts, make: StepBlocks) -> Section:
     """What this card is for: wheel, nuts, bolts, oil, masses, each number with its basis."""
-
-    def words(told: Sequence[str | Number]) -> Text:
-        return tuple(one if isinstance(one, str) else make.words.numbers.show(one) for one in told)
-
-    rows = tuple(((label,), words(told)) for label, told in facts.told)
+    rows = tuple(((label,), make.words.numbers.told(told)) for label, told in facts.told)
     return Section(heading="What it is worked on", aside="look whether it is so", blocks=(Values(rows=rows),))
 
 

@@ -145,6 +145,9 @@ class StepBlocks:
                 yield Note(words=self.words.short(step.task, reading, band, cut), size="small")
 
     def unit(self, reading: Reading) -> str:
+        cut = self.bands.get(reading.id)
+        if cut:  # the unit that is printed on the tool
+            return self.words.unit(cut.unit)
         return self.words.unit(reading.unit) if reading.unit not in {"class", "grade", "yes or no"} else ""
 
 

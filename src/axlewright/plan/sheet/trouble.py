@@ -29,8 +29,10 @@ def look_of(yard: Yard, trouble: Trouble, today: date) -> FirstLook:
     )
 
 
-def trouble_sheet(yard: Yard, trouble: Trouble, today: date, choice: Choice | None = None) -> Drawn:
-    """What a trouble looks like today; with its choice, where there is one to make."""
+def trouble_sheet(
+    yard: Yard, trouble: Trouble, today: date, choice: Choice | None = None, more: tuple[Section, ...] = ()
+) -> Drawn:
+    """What a trouble looks like today; with its choice, where there is one to make, and `more` sections after those."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     words = Words(look.clock, basis=dict(look.basis))
     stood = standing_looks(look.everything)
@@ -51,6 +53,7 @@ def trouble_sheet(yard: Yard, trouble: Trouble, today: date, choice: Choice | No
             _condition(yard, trouble, today, told.condition if told else ()),
             *(told.sections if told else _call_and_date(look)),
             _ahead(look, trouble.number, told is not None),
+            *more,
             Section(heading="What must not be missed", place="right", blocks=(STOPS,)),
         ),
         revisions=frame.revisions,
