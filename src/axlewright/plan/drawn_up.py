@@ -9,14 +9,13 @@ from axlewright.plan.bolts_of import bolt_task, bolts_known
 from axlewright.plan.choice_made import Choice, choice_of
 from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.first_look import FirstLook
-from axlewright.plan.judge import judge_corner
 from axlewright.plan.pack import pack
 from axlewright.plan.raised import is_raised, raised_sheets
-from axlewright.plan.reckon.joints import Joint, joint
+from axlewright.plan.reckon.joints import joint
 from axlewright.plan.sheet.basis import basis_sheets
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
 from axlewright.plan.sheet.bolts import bolts_sheet
-from axlewright.plan.sheet.choice import choice_sheet
+from axlewright.plan.sheet.choice import choice_sheet, no_choice_sheet
 from axlewright.plan.sheet.choice_words import moved_by
 from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
@@ -26,9 +25,7 @@ from axlewright.plan.sheet.raised_corner import blank_raised_corner
 from axlewright.plan.sheet.revisions import frame_of
 from axlewright.plan.sheet.sellers_yard import blank_buyers_list
 from axlewright.plan.sheet.trouble import look_of, trouble_sheet
-from axlewright.plan.work_of import work_of
-from axlewright.plan.work_sheets import WorkDrawn, work_named, work_sheets
-from axlewright.plan.work_waits import UNSETTLED, waits_section
+from axlewright.plan.workings import Refused
 from axlewright.sheets import Pack
 from axlewright.yard import Trouble, Yard
 
@@ -36,51 +33,41 @@ from axlewright.yard import Trouble, Yard
 def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     """The pack of a trouble as it stands today."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
-    if stopped(look):
+    if look.make_safe:
         return pack(make_safe(look, frame))
     choice = chosen(yard, trouble, today)
-    made_out = (choice_sheet(choice, look.lines, frame, dict(look.basis)),) if choice else ()
-    task = bolt_task(yard, trouble)
-    reckoned = joint(task, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT) if task else None
-    bolts = bolts_sheet(reckoned, frame, look.clock) if reckoned else None
+    bolts = bolt_task(yard, trouble)
+    made = (
+        (bolts_sheet(joint(bolts, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT), frame, look.clock),)
+        if bolts
+        else ()
+    )
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
-    work = worked_sheets(yard, trouble, today, frame, raised, bolts, reckoned)
     sheets = (
         first_look_sheet(look, frame),
-        trouble_sheet(yard, trouble, today, choice, waits_section(work.waits, trouble.number)),
-        *made_out,
-        *work.early,
+        trouble_sheet(yard, trouble, today, choice if isinstance(choice, Choice) else None),
+        *_choice(choice, look, frame),
         *raised,
-        *((bolts,) if bolts else ()),
-        *work.late,
+        *made,
     )
     return pack(*sheets, *_basis(sheets, frame, choice))
 
 
-def stopped(look: FirstLook) -> bool:
-    """Whether what was seen stops it. A job in hand stops field and road too, but not its own sheets."""
-    return look.make_safe and judge_corner(look.everything).stopped
+def chosen(yard: Yard, trouble: Trouble, today: date) -> Choice | Refused | None:
+    """The choice of a trouble, if there is one to make; or why none can be made out."""
+    try:
+        return choice_of(yard, trouble, today, seed_of(trouble), COUNT)
+    except Refused as no:
+        return no
 
 
-def worked_sheets(
-    yard: Yard,
-    trouble: Trouble,
-    today: date,
-    frame: Frame,
-    raised: tuple[Drawn, ...],
-    bolts: Drawn | None,
-    reckoned: Joint | None,
-) -> WorkDrawn:
-    """The sheets of the work; none once the trouble is put by."""
-    if yard.stage(trouble.number) == "put by":
-        return WorkDrawn()
-    work = work_of(yard, trouble, today)
-    return work_sheets(work, frame, raised, bolts, reckoned) if work else WorkDrawn(waits=(UNSETTLED,))
-
-
-def chosen(yard: Yard, trouble: Trouble, today: date) -> Choice | None:
-    """The choice of a trouble, if there is one to make."""
-    return choice_of(yard, trouble, today, seed_of(trouble), COUNT)
+def _choice(choice: Choice | Refused | None, look: FirstLook, frame: Frame) -> tuple[Drawn, ...]:
+    """The Choice sheet; in its place why there is none."""
+    if choice is None:
+        return ()
+    if isinstance(choice, Refused):
+        return (no_choice_sheet(choice.because, look.lines, frame, dict(look.basis)),)
+    return (choice_sheet(choice, look.lines, frame, dict(look.basis)),)
 
 
 def choice_pack(yard: Yard, trouble: Trouble, today: date) -> Pack | None:
@@ -89,19 +76,16 @@ def choice_pack(yard: Yard, trouble: Trouble, today: date) -> Pack | None:
     if choice is None:
         return None
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
-    sheets = (choice_sheet(choice, look.lines, frame, dict(look.basis)),)
+    sheets = _choice(choice, look, frame)
     return pack(*sheets, *_basis(sheets, frame, choice))
 
 
-def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | None) -> tuple[Drawn, ...]:
+def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | None) -> tuple[Drawn, ...]:
     """The Basis sheets of all that stands on the others."""
     numbers = {name: entry for one in sheets for name, entry in one.basis.items()}
-    moves, between = moved_by(choice) if choice else ((), "")
-    return (
-        (basis_sheets(numbers, frame, moves, between, [page for one in sheets for page in one.sheets]),)
-        if numbers
-        else ()
-    )
+    moves, between = moved_by(choice) if isinstance(choice, Choice) else ((), "")
+    pages = [page for one in sheets for page in one.sheets]
+    return (basis_sheets(numbers, frame, moves, between, pages),) if numbers else ()
 
 
 COUNT = 2048  # draws
@@ -109,10 +93,8 @@ COUNT = 2048  # draws
 
 def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
-    if stopped(look_of(yard, trouble, today)):
+    if look_of(yard, trouble, today).make_safe:
         return (("make-safe", "Make safe"),)
-    put_by = yard.stage(trouble.number) == "put by"
-    early, late = ((), ()) if put_by else work_named(work_of(yard, trouble, today))
     made_out = (("choice", "Choice"),) if is_chosen(yard, trouble, today) else ()
     bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
     raised = (("support", "Support"), ("wheel-and-lift", "Wheel and lift")) if is_raised(yard, trouble) else ()
@@ -120,10 +102,8 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
         ("first-look", "First look"),
         ("trouble", f"Trouble {trouble.number}"),
         *made_out,
-        *early,
         *raised,
         *bolts,
-        *late,
         ("basis", "Basis"),
     )
 

@@ -73,6 +73,21 @@ def choice_sheet(choice: Choice, lines: Sequence[VerdictLine], frame: Frame, bas
     return Drawn((sheet,), trace.entries)
 
 
+def no_choice_sheet(because: str, lines: Sequence[VerdictLine], frame: Frame, basis: dict[str, BasisEntry]) -> Drawn:
+    """The sheet where a number cannot be worked out: which one, and why."""
+    told = Note(words=text(f"{because[0].upper()}{because[1:]}. Put it right among the prices and waits, or in the season’s file; the other sheets stand."))  # fmt: skip
+    sheet = Sheet(
+        name="choice",
+        head=text(Run(voice="strong", words=("Choice",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        verdicts=tuple(lines),
+        answer=text("No choice can be made out."),
+        sections=(Section(heading="Why", place="wide", blocks=(told,)),),
+        revisions=frame.revisions[-ROWS:],
+        block=frame.block("Choice"),
+    )
+    return Drawn((sheet,), basis)
+
+
 def strips(choice: Choice, trace: Trace) -> DotStrip:
     """The courses with their dots, best first, then what is struck out."""
     open_ = [one for one in say.ordered(choice) if not one.stopped]
