@@ -9,9 +9,10 @@ from axlewright.plan.bolts_of import bolt_task, bolts_known
 from axlewright.plan.choice_made import Choice, choice_of
 from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.first_look import FirstLook
+from axlewright.plan.judge import judge_corner
 from axlewright.plan.pack import pack
 from axlewright.plan.raised import is_raised, raised_sheets
-from axlewright.plan.reckon.joints import joint
+from axlewright.plan.reckon.joints import Joint, joint
 from axlewright.plan.sheet.basis import basis_sheets
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
 from axlewright.plan.sheet.bolts import bolts_sheet
@@ -25,6 +26,9 @@ from axlewright.plan.sheet.raised_corner import blank_raised_corner
 from axlewright.plan.sheet.revisions import frame_of
 from axlewright.plan.sheet.sellers_yard import blank_buyers_list
 from axlewright.plan.sheet.trouble import look_of, trouble_sheet
+from axlewright.plan.work_of import work_of
+from axlewright.plan.work_sheets import WorkDrawn, work_named, work_sheets
+from axlewright.plan.work_waits import UNSETTLED, waits_section
 from axlewright.plan.workings import Refused
 from axlewright.sheets import Pack
 from axlewright.yard import Trouble, Yard
@@ -33,24 +37,52 @@ from axlewright.yard import Trouble, Yard
 def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     """The pack of a trouble as it stands today."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
-    if look.make_safe:
+    if stopped(look):
         return pack(make_safe(look, frame))
     choice = chosen(yard, trouble, today)
-    bolts = bolt_task(yard, trouble)
-    made = (
-        (bolts_sheet(joint(bolts, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT), frame, look.clock),)
-        if bolts
-        else ()
-    )
+    made_out = _choice(choice, look, frame)
+    task = bolt_task(yard, trouble)
+    reckoned = joint(task, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT) if task else None
+    bolts = bolts_sheet(reckoned, frame, look.clock) if reckoned else None
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
+    work = worked_sheets(yard, trouble, today, frame, raised, bolts, reckoned)
     sheets = (
         first_look_sheet(look, frame),
-        trouble_sheet(yard, trouble, today, choice if isinstance(choice, Choice) else None),
-        *_choice(choice, look, frame),
+        trouble_sheet(
+            yard,
+            trouble,
+            today,
+            choice if isinstance(choice, Choice) else None,
+            waits_section(work.waits, trouble.number),
+        ),
+        *made_out,
+        *work.early,
         *raised,
-        *made,
+        *((bolts,) if bolts else ()),
+        *work.late,
     )
     return pack(*sheets, *_basis(sheets, frame, choice))
+
+
+def stopped(look: FirstLook) -> bool:
+    """Whether what was seen stops it. A job in hand stops field and road too, but not its own sheets."""
+    return look.make_safe and judge_corner(look.everything).stopped
+
+
+def worked_sheets(
+    yard: Yard,
+    trouble: Trouble,
+    today: date,
+    frame: Frame,
+    raised: tuple[Drawn, ...],
+    bolts: Drawn | None,
+    reckoned: Joint | None,
+) -> WorkDrawn:
+    """The sheets of the work; none once the trouble is put by."""
+    if yard.stage(trouble.number) == "put by":
+        return WorkDrawn()
+    work = work_of(yard, trouble, today)
+    return work_sheets(work, frame, raised, bolts, reckoned) if work else WorkDrawn(waits=(UNSETTLED,))
 
 
 def chosen(yard: Yard, trouble: Trouble, today: date) -> Choice | Refused | None:
@@ -84,8 +116,11 @@ def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | N
     """The Basis sheets of all that stands on the others."""
     numbers = {name: entry for one in sheets for name, entry in one.basis.items()}
     moves, between = moved_by(choice) if isinstance(choice, Choice) else ((), "")
-    pages = [page for one in sheets for page in one.sheets]
-    return (basis_sheets(numbers, frame, moves, between, pages),) if numbers else ()
+    return (
+        (basis_sheets(numbers, frame, moves, between, [page for one in sheets for page in one.sheets]),)
+        if numbers
+        else ()
+    )
 
 
 COUNT = 2048  # draws
@@ -93,8 +128,10 @@ COUNT = 2048  # draws
 
 def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
-    if look_of(yard, trouble, today).make_safe:
+    if stopped(look_of(yard, trouble, today)):
         return (("make-safe", "Make safe"),)
+    put_by = yard.stage(trouble.number) == "put by"
+    early, late = ((), ()) if put_by else work_named(work_of(yard, trouble, today))
     made_out = (("choice", "Choice"),) if is_chosen(yard, trouble, today) else ()
     bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
     raised = (("support", "Support"), ("wheel-and-lift", "Wheel and lift")) if is_raised(yard, trouble) else ()
@@ -102,8 +139,10 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
         ("first-look", "First look"),
         ("trouble", f"Trouble {trouble.number}"),
         *made_out,
+        *early,
         *raised,
         *bolts,
+        *late,
         ("basis", "Basis"),
     )
 
