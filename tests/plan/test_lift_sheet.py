@@ -36,6 +36,7 @@ from axlewright.render import render
 from axlewright.render.show import Show
 from axlewright.sheets import Figure, Table
 from axlewright.sheets.drawing import Arrow, Mark
+from axlewright.trade.verdicts import held_rules, questions
 
 
 def inputs(task=HOOKED, answers=LIFTED_WELL) -> LiftInputs:
@@ -76,6 +77,12 @@ def test_a_stop_draws_nothing_to_lift_by(asked: str, said: str) -> None:
     assert word(drawn) == "stop"
     assert not {"From the side", "Legs", "Scale on the hook"} & {one.heading for one in drawn.sheets[0].sections}
     assert "kg" not in re.sub(r"[a-z]kg", "", read(drawn))
+    row = questions()[asked]
+    (table,) = next(one.blocks for one in drawn.sheets[0].sections if one.heading == "What would lift it")
+    assert isinstance(table, Table)
+    because, lifted = ("; ".join("".join(map(str, line.cells[n])) for line in table.rows) for n in (0, 1))
+    assert row.stops[said] in because.lower()
+    assert row.lifts.get(said, next(r for r in held_rules() if said in r.any.get(asked, ())).lifted_by) in lifted
 
 
 def test_a_hang_that_turns_over_is_a_stop() -> None:

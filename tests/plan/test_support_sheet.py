@@ -27,15 +27,16 @@ from axlewright.plan.pack import pack
 from axlewright.plan.reckon.holding import STAGES
 from axlewright.plan.reckon.support import SupportInputs, support
 from axlewright.plan.sheet.frame import Drawn
-from axlewright.plan.sheet.held import times
+from axlewright.plan.sheet.held import FAILING, times
 from axlewright.plan.sheet.support import support_sheet
 from axlewright.plan.sheet.support_words import stage_word
+from axlewright.plan.sheet.walk_round import Walked
 from axlewright.quantities import Exact, Quantity
 from axlewright.render import render
 from axlewright.render.show import Show
-from axlewright.sheets import Bands, Figure, Lines, Numbered
+from axlewright.sheets import Bands, Figure, Lines, Numbered, Sheet, Table
 from axlewright.sheets.drawing import Dimension
-from axlewright.trade.verdicts import held_rules
+from axlewright.trade.verdicts import held_rules, questions
 
 
 def section(drawn: Drawn, heading: str):
@@ -85,24 +86,17 @@ def test_a_bar_is_kept_off_where_it_tips_soon() -> None:
         assert ("no bar work on that corner" in str(line.words)) == (word == "go if")
 
 
-@pytest.mark.parametrize(
-    ("asked", "said"),
-    [
-        ("undercarriage", "tracks"),
-        ("undercarriage", "driven-rear-axle"),
-        ("undercarriage", "three-axles"),
-        ("legs", "sprung"),
-        ("lift-point", "cracked"),
-        ("held-by", "loader"),
-        ("tank", "not-empty"),
-        ("header", "neither"),
-        ("under-18", "somebody"),
-        ("frost", "frost"),
-    ],
-)
+STOPS = [(asked, said) for rule in held_rules() if rule.line == "HOLDING" and rule.word == "no" for asked, answers in rule.any.items() for said in answers]  # fmt: skip
+
+
+@pytest.mark.parametrize(("asked", "said"), STOPS)
 @pytest.mark.parametrize("walked", [None, WALKED])
-def test_a_stop_prints_no_number_to_lift_by(asked: str, said: str, walked) -> None:
-    drawn = support_sheet(replace(SHOP, answers={**HELD_WELL, asked: said}), FRAME, walked)
+def test_a_stop_prints_no_number_to_lift_by_but_its_cause_and_what_would_lift_it(
+    asked: str, said: str, walked: Walked | None
+) -> None:
+    row = questions()[asked]
+    way = {name: answers[0] for name, answers in row.given.items()}  # that the question is asked at all
+    drawn = support_sheet(replace(SHOP, answers={**HELD_WELL, **way, asked: said}), FRAME, walked)
     (sheet,) = drawn.sheets
     assert (sheet.verdicts[0].word, sheet.verdicts[0].stops) == ("stop", True)
     assert not {"Crib", "Standing on three points", "Gauge while raising", "Stage by stage"} & {
@@ -113,9 +107,31 @@ def test_a_stop_prints_no_number_to_lift_by(asked: str, said: str, walked) -> No
         "length"
     }  # of tape and water, none of the corner
     rule = next(one for one in held_rules() if one.line == "HOLDING" and said in one.any.get(asked, ()))
-    assert rule.lifted_by in " ".join(read(drawn).split()).replace(" | ", " ") or rule.lifted_by.split(":")[0] in read(
-        drawn
-    )
+    because, lifted = stop_told(sheet)
+    assert row.stops[said] in because.lower()
+    assert rule.why in because
+    assert row.lifts.get(said, rule.lifted_by) in lifted
+    assert (
+        row.stops[said] in " ".join(read(drawn).split()).lower()
+    )  # on top of it, and there it is not cut into columns
+
+
+def stop_told(sheet: Sheet) -> tuple[str, str]:
+    """Causes, and what would lift them, as they stand in the table of a stop."""
+    (table,) = next(one.blocks for one in sheet.sections if one.heading == "What would lift it")
+    assert isinstance(table, Table)
+    cells = [[part for part in cell if isinstance(part, str)] for row in table.rows for cell in row.cells[:2]]
+    return "; ".join(map("".join, cells[::2])), "; ".join(map("".join, cells[1::2]))
+
+
+def test_every_margin_that_may_stop_it_is_named_in_words() -> None:
+    asked = {rule.margin for rule in held_rules() if rule.line in ("HOLDING", "LIFTING") and rule.no_below is not None}
+    assert asked <= set(FAILING)
+    flat = support_sheet(replace(SHOP, given=given(centre_height=3.6, jack_rating=2e4)), FRAME, WALKED).sheets[0]
+    because, lifted = stop_told(flat)
+    assert "It would tip: the first motion is the accident" in because
+    assert "More load than the jack’s plate: proof load is no reserve" in because
+    assert "bigger jack" in lifted
 
 
 def test_a_kind_without_a_swinging_rear_axle_is_a_stop() -> None:
@@ -134,7 +150,7 @@ def test_a_centre_of_gravity_outside_its_supports_is_a_stop_without_a_negative_l
 def test_degrees_typed_for_per_cent_are_asked() -> None:
     drawn = support_sheet(replace(SHOP, given=given(slope_nose=math.radians(3))), FRAME, WALKED)
     assert drawn.sheets[0].verdicts[0].word == "stop"
-    assert "Read in degrees? 3 % is 1.7°" in " ".join(read(drawn).split())
+    assert "Read in degrees? 3 % is 1.7°" in stop_told(drawn.sheets[0])[1]
 
 
 def test_a_value_that_cannot_be_is_named_and_the_rest_stands() -> None:

@@ -107,13 +107,24 @@ class Rule(_When):
 
 
 class Question(Row):
-    """What must be known beside the margins, with its answers, the good one first."""
+    """What must be known beside the margins, with its answers, the good one first.
+
+    `stops` says an answer that is a stop in words, `lifts` what would lift just that one; else the rule's own does.
+    """
 
     id: str
     line: str
     asks: str
     answers: tuple[str, ...] = Field(min_length=2)
     given: Pairs = {}  # asked only where one of these was answered
+    stops: Mapping[str, str] = {}
+    lifts: Mapping[str, str] = {}
+
+    @model_validator(mode="after")
+    def _of_its_answers(self) -> Question:
+        if strange := {*self.stops, *self.lifts} - {*self.answers}:
+            raise ValueError(f"{self.id} has no answer {', '.join(sorted(strange))}")
+        return self
 
 
 class HeldRule(_When):

@@ -43,11 +43,12 @@ class Fixed:
 
 @dataclass(frozen=True, slots=True)
 class Fired:
-    """A row that holds: its word, and the margin behind it."""
+    """A row that holds: its word, and the margin or the answers behind it."""
 
     rule: HeldRule
     word: Word
     margin: Margin | None = None
+    answers: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,9 +148,8 @@ def _fire(rule: HeldRule, answers: Mapping[str, str], margins: Sequence[Margin])
     if rule.margin:
         word, behind = by_margin(rule, margins), least(margins, rule.margin)
         return Fired(rule, word, behind) if word != "yes" and behind is not None else None
-    if rule.word and any(answers.get(asked) in said for asked, said in rule.any.items()):
-        return Fired(rule, rule.word)
-    return None
+    mine = tuple((asked, answers[asked]) for asked, said in rule.any.items() if answers.get(asked) in said)
+    return Fired(rule, rule.word, answers=mine) if rule.word and mine else None
 
 
 def plate_rating(plate: float, *, per_pair: bool = False) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -32,6 +32,7 @@ from axlewright.sheets import (
 from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.sheets.figures import make_safe as figures
 from axlewright.trade import make_safe as trade
+from axlewright.trade.verdicts import questions
 
 SAID = {"no": "stop", "not known": "not known", "only if": "go if", "yes": "go"}
 MOST_TOLD = 2  # things that nobody knows yet, in the verdict's line
@@ -105,7 +106,7 @@ def verdict_line(line: str, verdict: HeldVerdict, until: str = "", goes: Text = 
     word = verdict.word
     match word:
         case "no":
-            words = text(f"{verdict.why}.")
+            words = text(f"{because(verdict)}.")
         case "only if":
             words = text("; ".join(verdict.conditions) + ".")
         case "yes":
@@ -218,23 +219,81 @@ def stopped(
     return Drawn((sheet,), {**basis, **words.basis})
 
 
-def _lifts(verdict: HeldVerdict, hints: Mapping[str, Text]) -> Table:
-    """Each row that stops it: why, and what would lift it."""
-    seen: dict[str, Row] = {}
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One reason to stop: what is so, why that matters, what would lift it."""
+
+    causes: tuple[str, ...]
+    why: str
+    lifts: tuple[str, ...]
+    key: str  # by which words may stand beside it
+
+    def __str__(self) -> str:
+        said = "; ".join(self.causes)
+        return f"{said}: {self.why}" if said else self.why
+
+
+def stops_of(verdict: HeldVerdict) -> tuple[Stop, ...]:
+    """Every reason why it is a stop; rows with one why stand together, each cause named."""
+    found: dict[str, Stop] = {}
     for one in verdict.fired:
-        if one.word == "no":
-            rule = one.rule
-            more = hints.get(rule.margin or rule.id, ())
-            cells = (text(f"{rule.why[0].upper()}{rule.why[1:]}"), text(rule.lifted_by, *more), ())
-            seen.setdefault(rule.why, Row(cells=cells))
-    rows = tuple(seen.values())[:MOST_STOPS]
+        if one.word != "no":
+            continue
+        rule = one.rule
+        asked = [(questions()[name], said) for name, said in one.answers]
+        causes = [row.stops[said] for row, said in asked if said in row.stops] or [FAILING[rule.margin]]
+        lifts = [row.lifts.get(said, rule.lifted_by) for row, said in asked] or [rule.lifted_by]
+        before = found.get(rule.why, Stop((), rule.why, (), rule.margin or rule.id))
+        found[rule.why] = replace(
+            before,
+            causes=tuple(dict.fromkeys((*before.causes, *causes))),
+            lifts=tuple(dict.fromkeys((*before.lifts, *lifts))),
+        )
+    return tuple(found.values())
+
+
+def because(verdict: HeldVerdict) -> str:
+    """The first reason of a stop, by its name."""
+    first = next(iter(stops_of(verdict)), None)
+    return verdict.why if first is None else f"{first}"
+
+
+FAILING = {
+    "": "",
+    "tip-slope": "it would tip",
+    "ground-slope": "the ground slopes more than 3 %",
+    "jack": "more load than the jack’s plate",
+    "stand": "more load than the stand’s plate",
+    "crossing": "timber crossings too weak",
+    "seat": "too little wood under the plate",
+    "ground": "the ground too soft for this crib",
+    "lower-code": "the crib too weak by the lower code",
+    "crib-height": "the crib too high for its timber",
+    "side-hold": "too little hold against a push",
+    "chocks": "the chocks hold too little",
+    "wind": "wind over 15 m/s",
+    "forks": "more load than the forks carry there",
+    "leg-angle": "a leg over 60° from plumb",
+    "hang-angle": "it hangs near to turning over",
+    "rig": "more load than a part’s tag",
+    "hoist-tip": "the hoist would tip",
+}
+
+
+def _lifts(verdict: HeldVerdict, hints: Mapping[str, Text]) -> Table:
+    """Each reason that stops it, and what would lift it."""
+    rows = []
+    for stop in stops_of(verdict)[:MOST_STOPS]:
+        said = f"{stop}"
+        cells = (text(f"{said[0].upper()}{said[1:]}"), text("; ".join(stop.lifts), *hints.get(stop.key, ())), ())
+        rows.append(Row(cells=cells))
     return Table(
         columns=(
-            Column(heading="because", share=3.0),
-            Column(heading="lifted by", share=4.6),
-            Column(heading="who, when", share=1.6),
+            Column(heading="because", share=4.2),
+            Column(heading="lifted by", share=3.6),
+            Column(heading="who, when", share=1.4),
         ),
-        rows=rows,
+        rows=tuple(rows),
     )
 
 
