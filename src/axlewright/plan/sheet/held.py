@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from axlewright.plan.judge import HeldVerdict, Words
+from axlewright.plan.judge.margins import Fired
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.trace import Trace, entry_of, parts_of
 from axlewright.plan.workings import Refused, Workings
@@ -241,7 +242,7 @@ def stops_of(verdict: HeldVerdict) -> tuple[Stop, ...]:
             continue
         rule = one.rule
         asked = [(questions()[name], said) for name, said in one.answers]
-        causes = [row.stops[said] for row, said in asked if said in row.stops] or [FAILING[rule.margin]]
+        causes = [row.stops[said] for row, said in asked if said in row.stops] or [_failing(one)]
         lifts = [row.lifts.get(said, rule.lifted_by) for row, said in asked] or [rule.lifted_by]
         before = found.get(rule.why, Stop((), rule.why, (), rule.margin or rule.id))
         found[rule.why] = replace(
@@ -250,6 +251,12 @@ def stops_of(verdict: HeldVerdict) -> tuple[Stop, ...]:
             lifts=tuple(dict.fromkeys((*before.lifts, *lifts))),
         )
     return tuple(found.values())
+
+
+def _failing(one: Fired) -> str:
+    """What a margin under its limit means; of forks, whether it is the wheel or the drive that is too much."""
+    said = FAILING[one.rule.margin]
+    return f"the {one.margin.stage}: {said}" if one.margin is not None and one.rule.margin == "forks" else said
 
 
 def because(verdict: HeldVerdict) -> str:
