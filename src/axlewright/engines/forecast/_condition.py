@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Annotated, Any, TypeAlias
 
@@ -311,8 +311,8 @@ def _hermite(nodes: int) -> tuple[Array, Array]:
 
 def walks(
     lives: Lives, now: float, since: Array, rows: Array, farthest: float, carries: bool, nodes: int, fineness: float
-) -> tuple[list[Walk], Array, Array]:
-    """The walk of each node of the drive's own factor, the factors, and their weights."""
+) -> tuple[Walk, Array, Array]:
+    """The walk of all nodes of the drive's own factor, the factors, and their weights."""
     within("nodes", nodes, 1, 64)
     within("fineness", fineness, 0.5, 100.0)
     medians = [float(s.median) for s in (lives.sound, lives.wearing, lives.failing)]
@@ -324,33 +324,33 @@ def walks(
     ages, logs = now - since, logs_of(rows)
     if carries:
         ages, logs = np.append(ages, now), np.vstack([logs, logs_of(np.array([1.0, 1.0, 1.0, 0.0]))])
-    # a drive whose factor is 2 lives through its hours half as fast: divide all hours, keep the laws
-    return [walk(lives, now / f, ages / f, logs, farthest / f, cell) for f in factors], factors, weights
+    # a drive whose factor is 2 takes twice as long: the findings stand where they are, its medians are doubled
+    sound, wearing, failing = (
+        replace(one, median=one.median * factors[:, None]) for one in (lives.sound, lives.wearing, lives.failing)
+    )
+    return walk(Lives(sound, wearing, failing, 0.0), now, ages, logs, farthest, cell), factors, weights
 
 
 def _forecast(
     lives: Lives, now: float, since: Array, rows: Array, asked: Array, carries: bool, nodes: int, fineness: float
 ) -> tuple[Array, float]:
-    grids, factors, weights = walks(lives, now, since, rows, float(asked.max()), carries, nodes, fineness)
-    now_logs = np.array([grid.log_at(grid.now)[: 3 if carries else 4] for grid in grids])
+    grid, _, weights = walks(lives, now, since, rows, float(asked.max()), carries, nodes, fineness)
+    now_logs = grid.log_at(grid.now)[:, : 3 if carries else 4]
     top = now_logs.max()
     come_so_far(now, top)
     evidence = float((weights @ np.exp(now_logs - top)).sum())
-    total = np.zeros((len(asked), 4))
-    for grid, factor, weight in zip(grids, factors, weights, strict=True):
-        total += weight * _weights_at(grid, asked / factor, top)
+    total = _weights_at(grid, weights, asked, top)
     if carries:
         total[asked == 0, 3] = 0.0
     return total / total.sum(axis=1, keepdims=True), float(np.log(evidence) + top)
 
 
-def _weights_at(grid: Walk, ahead: Array, top: float) -> Array:
-    """Weights at times ahead, straight between the edges, so that nothing is lost."""
-    last = len(grid.let_go_by) - 1
+def _weights_at(grid: Walk, nodes: Array, ahead: Array, top: float) -> Array:
+    """Weights at times ahead over all nodes, straight between the edges, so that nothing is lost."""
+    last = grid.let_go_by.shape[1] - 1
     place = np.minimum(grid.now + ahead / grid.width, last)
     lower = np.minimum(place.astype(int), last - 1)
     part = (place - lower)[:, None]
-    scale = np.exp(grid.log_scale - top)
-    at = {int(edge): grid.at_edge(int(edge)) for edge in {*lower, *(lower + 1)}}
+    at = {int(edge): nodes @ grid.at_edge(int(edge)) for edge in {*lower, *(lower + 1)}}
     low, high = np.array([at[int(i)] for i in lower]), np.array([at[int(i) + 1] for i in lower])
-    return np.asarray(((1 - part) * low + part * high) * scale)
+    return np.asarray(((1 - part) * low + part * high) * np.exp(grid.log_scale - top))

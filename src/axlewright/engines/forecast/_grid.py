@@ -28,7 +28,7 @@ ROUNDING = 1e-9  # of a cell: what a whole number of cells may be off by
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """One walk of the grid, in the hours of a drive whose own factor is 1."""
+    """One walk of the grid, for several laws of one age at once: a row a law, then cells or edges."""
 
     width: float
     now: int  # the edge that is the present
@@ -41,12 +41,12 @@ class Walk:
     log_scale: Array  # by condition
 
     def at_edge(self, edge: int) -> Array:
-        """Weights of the four conditions at an edge, each up to its factor."""
-        weights = np.empty(4)
-        weights[0] = self.sound_left[edge]
-        weights[1] = self.into_wearing[:edge] @ self.wearing_left[:edge][::-1]
-        weights[2] = self.into_failing[:edge] @ self.failing_left[:edge][::-1]
-        weights[3] = self.let_go_by[edge]
+        """Weights of the four conditions at an edge, a row a law, each up to its factor."""
+        weights = np.empty((len(self.sound_left), 4))
+        weights[:, 0] = self.sound_left[:, edge]
+        weights[:, 1] = (self.into_wearing[:, :edge] * self.wearing_left[:, edge - 1 :: -1][:, :edge]).sum(axis=1)
+        weights[:, 2] = (self.into_failing[:, :edge] * self.failing_left[:, edge - 1 :: -1][:, :edge]).sum(axis=1)
+        weights[:, 3] = self.let_go_by[:, edge]
         return weights
 
     def log_at(self, edge: int) -> Array:
@@ -65,7 +65,7 @@ def walk(lives: Lives, now: float, at: Array, logs: Array, farthest: float, cell
     """Walk from new to `now + farthest`, with findings at the times `at` in rising order.
 
     Args:
-        lives: laws of the class, one number each
+        lives: laws, a row each: medians are columns
         now: age of the drive
         at: ages at which something was found
         logs: log-likelihoods, a row a finding
@@ -84,19 +84,26 @@ def walk(lives: Lives, now: float, at: Array, logs: Array, farthest: float, cell
     most = steps.max(axis=0)
     ratios = _cell_means(edges, width, at, np.exp(steps - most))
     into_wearing = -np.diff(sound_left) * ratios[0]
-    into_failing = np.convolve(into_wearing, masses(wearing_left))[:count] * ratios[1]
-    into_let_go = np.convolve(into_failing, masses(failing_left))[:count] * ratios[2]
+    into_failing = _convolved(into_wearing, masses(wearing_left)) * ratios[1]
+    into_let_go = _convolved(into_failing, masses(failing_left)) * ratios[2]
+    let_go_by = np.zeros_like(sound_left)
+    np.cumsum(into_let_go, axis=1, out=let_go_by[:, 1:])
     return Walk(
-        width, before, sound_left, wearing_left, failing_left, into_wearing, into_failing,
-        np.concatenate([[0.0], np.cumsum(into_let_go)]), until[-1] + np.concatenate([[0.0], np.cumsum(most)]),
+        width, before, sound_left, wearing_left, failing_left, into_wearing, into_failing, let_go_by,
+        until[-1] + np.concatenate([[0.0], np.cumsum(most)]),
     )  # fmt: skip
+
+
+def _convolved(rows: Array, others: Array) -> Array:
+    """Causal convolution, row by row, by direct sums."""
+    return np.array([np.convolve(one, other)[: len(one)] for one, other in zip(rows, others, strict=True)])
 
 
 def masses(left: Array) -> Array:
     """Chance that a stay begun at the middle of a cell ends in the same cell, the next, the next but one ..."""
     masses = np.empty_like(left)
-    masses[0] = 1 - left[0]
-    masses[1:] = left[:-1] - left[1:]
+    masses[..., 0] = 1 - left[..., 0]
+    masses[..., 1:] = left[..., :-1] - left[..., 1:]
     return masses
 
 

@@ -98,27 +98,27 @@ def trajectories(
     rows, since, _, _ = checked(lives, now, ago, likelihood, [0.0])
     given = _shares(shares, 6)
     shape = shape_of(lives, now)
-    grids, factors, weights, place = [], [], [], []
-    for number, (_, one, age) in enumerate(each(lives, now, shape)):
-        walked, own, node = walks(one, age, since, rows, 0.0, True, nodes, fineness)
-        logs = np.array([grid.log_at(grid.now)[:3] for grid in walked]) + np.log(node)[:, None]
+    grids, factors, weights = [], [], []
+    for _, one, age in each(lives, now, shape):
+        grid, own, node = walks(one, age, since, rows, 0.0, True, nodes, fineness)
+        logs = grid.log_at(grid.now)[:, :3] + np.log(node)[:, None]
         if offered:
             come_so_far(age, logs.max())
             logs -= np.logaddexp.reduce(logs, axis=None)
-        grids += walked
-        factors += own.tolist()
-        place += [number] * len(walked)
+        grids.append(grid)
+        factors.append(own)
         weights.append(logs)
     logs = np.concatenate(weights)
     come_so_far(now, logs.max())
     chances = np.exp(logs - logs.max()).T.ravel()  # all of sound, then of wearing, then of failing
     chosen, _ = _pick(np.cumsum(chances), given[:, STATE])
-    condition, node_of = np.divmod(chosen, len(grids))
-    factor = np.asarray(factors)[node_of]
-    drive = np.asarray(place)[node_of]
+    condition, row = np.divmod(chosen, len(logs))
+    factor = np.concatenate(factors)[row]
+    drive = row // len(factors[0])
     laws, ages = _laws(lives, shape, drive), _picked(now, shape, drive) / factor
-    first, second = _entries(grids, condition, node_of, given)
-    times = _lived(laws, ages, condition, first, second, given)
+    first, second = _entries(grids, condition, row, given)
+    # on the clock of a drive whose factor is 1
+    times = _lived(laws, ages, condition, first / factor, second / factor, given)
     wears, fails, lets_go = ((t - ages) * factor for t in times)
     cause = np.searchsorted(_cumulated(causes), given[:, CAUSE], side="right")
     return Trajectories(wears, fails, lets_go, condition.astype(float), factor, cause.astype(float))
@@ -184,27 +184,29 @@ def _pick(rising: Array, share: Array) -> tuple[NDArray[np.int64], Array]:
 
 
 def _entries(
-    grids: list[Walk], condition: NDArray[np.int64], node_of: NDArray[np.int64], given: Array
+    grids: list[Walk], condition: NDArray[np.int64], row: NDArray[np.int64], given: Array
 ) -> tuple[Array, Array]:
     """When those that wear began to, and when those that fail began to wear and to fail, by the grid of each."""
     first, second = np.zeros(len(given)), np.zeros(len(given))
-    for number in np.unique(node_of):
-        grid = grids[number]
-        mine = node_of == number
+    nodes = len(grids[0].sound_left)
+    for number in np.unique(row[condition > 0]):
+        grid, node = grids[number // nodes], number % nodes
+        into_wearing, into_failing = grid.into_wearing[node, : grid.now], grid.into_failing[node, : grid.now]
+        mine = row == number
         wearing = np.flatnonzero(mine & (condition == 1))
         if wearing.size:
-            weight = grid.into_wearing[: grid.now] * grid.wearing_left[: grid.now][::-1]
+            weight = into_wearing * grid.wearing_left[node, : grid.now][::-1]
             cell, part = _pick(np.cumsum(weight), given[wearing, ENTRY])
             first[wearing] = (cell + part) * grid.width
         failing = np.flatnonzero(mine & (condition == 2))
         if failing.size:
-            weight = grid.into_failing[: grid.now] * grid.failing_left[: grid.now][::-1]
+            weight = into_failing * grid.failing_left[node, : grid.now][::-1]
             cell, part = _pick(np.cumsum(weight), given[failing, ENTRY])
             second[failing] = (cell + part) * grid.width
-            leaving = masses(grid.wearing_left)
+            leaving = masses(grid.wearing_left[node])
             for into in np.unique(cell):
                 here = failing[cell == into]
-                came = grid.into_wearing[: into + 1] * leaving[: into + 1][::-1]
+                came = into_wearing[: into + 1] * leaving[: into + 1][::-1]
                 began, how_far = _pick(np.cumsum(came), given[here, BEFORE])
                 started = (began + how_far) * grid.width
                 within_cell = into * grid.width + how_far * (second[here] - into * grid.width)
