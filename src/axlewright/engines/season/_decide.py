@@ -47,7 +47,7 @@ class DecideBy:
     Attributes:
         date: the last day on which every course worth having can still be had; infinite where nothing is lost by waiting [s]
         course: number of the course that is lost then; -1: none [1]
-        loss: what losing it costs on the mean [money]
+        loss: what losing it costs on the mean; infinite where no course is left then [money]
         losses: what losing each one alone would cost on the mean [money]
     """
 
