@@ -155,9 +155,17 @@ class Work:
         for figure, (name, unit) in FIGURES.items():
             number = self.numbers.get(name)
             if number is not None and number.basis != "assumed":
-                low, high = number.spread.ends() if figure == "nut-window" else (number.spread.middle(),) * 2
-                found[figure] = (low / unit, high / unit)
+                found[figure] = (number.spread.middle() / unit,) * 2
+        if "nut-window" in found:
+            found["nut-window"] = self._nuts()
         return found
+
+    def _nuts(self) -> Edge:
+        """What the wheel nuts may be set to [N m]: from and to as the book has them; a single value to the nearest mark."""
+        low, high = self.numbers["nuts/torque"].spread.ends()
+        wrench = self.numbers.get("wrench/mark")
+        half = (wrench.spread.middle() if wrench else self.rows.band["sd-nut-torque"].mark) / 2
+        return (low, high) if high - low > 2 * half else ((low + high) / 2 - half, (low + high) / 2 + half)
 
     @cached_property
     def asks(self) -> frozenset[str]:

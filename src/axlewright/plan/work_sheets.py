@@ -31,6 +31,7 @@ from axlewright.plan.work_told import (
     number_of,
     oil_told,
     our_fit,
+    road_speed,
     why_it_came_off,
     worked_on,
 )
@@ -40,6 +41,7 @@ from axlewright.trade.steps import AfterCheck, Edge
 from axlewright.yard.asked import open_boxes
 
 GO = ("go", "go if")
+TORQUES = ("nh-torque", "ns-torque", "sd-nut-torque")
 TITLES = {
     "sellers-yard": "Seller’s yard",
     "bring-home": "Bring home",
@@ -157,14 +159,13 @@ def steps_facts(
     given = by_verdicts(limit.si if limit else None)
     if gauge:
         given["gauge"] = gauge
-    mark = work.numbers.get("jack/gauge-mark")
     return StepsFacts(
         job=job,
         here=work.here,
         frame=replace(frame, grade=released(work, raised, frame)) if lifted else frame,
         figures={**work.figures, **({"torque-window": window} if window else {})},
         given=given,
-        marks={"jack-gauge": mark.spread.middle() / _gauge_unit(work)} if mark else {},
+        marks=_marks(work),
         work_begins=work.begins,
         sunset=work.sunset,
         emergency=work.words.get("help/emergency", ""),
@@ -187,6 +188,17 @@ def released(work: Work, raised: Sequence[Drawn], frame: Frame) -> Grade:
         left = len(open_boxes(work.yard, work.trouble))
         return Grade(shop=False, words=text(f"table sheet, to plan by; {left} boxes of the walk-round are open"))
     return Grade(shop=False, words=text(f"{' and '.join(shut) or 'HOLD'} not go yet: see its sheet"))
+
+
+def _marks(work: Work) -> dict[str, float]:
+    """The step of the tools really used, by reading."""
+    found = {}
+    gauge, wrench = work.numbers.get("jack/gauge-mark"), work.numbers.get("wrench/mark")
+    if gauge:
+        found["jack-gauge"] = gauge.spread.middle() / _gauge_unit(work)
+    if wrench:
+        found |= dict.fromkeys(TORQUES, wrench.spread.middle())
+    return found
 
 
 def _gauge_unit(work: Work) -> float:
@@ -273,7 +285,7 @@ def _tags(work: Work, frame: Frame) -> Drawn:
             old=off.name if off and swapped else "",
             why=why_it_came_off(work),
             clocks=clocks_at_set_down(work),
-            speed=number_of(work, "road/speed"),
+            speed=road_speed(work),
             ring=work.words.get("help/ring", ""),
             emergency=work.words.get("help/emergency", ""),
             gate=work.words.get("help/gate", ""),

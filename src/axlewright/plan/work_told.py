@@ -13,6 +13,7 @@ from axlewright.plan.steps.hours import Taken, branches, odds, taken
 from axlewright.plan.steps.jobs import Here
 from axlewright.plan.work_of import Work
 from axlewright.quantities.draws import own_shares
+from axlewright.trade.cards import cards
 from axlewright.trade.findings import findings
 from axlewright.trade.networks import Job
 from axlewright.trade.steps import Steps
@@ -26,13 +27,13 @@ SOURCE = "docs/engines/steps.md: minutes of each step as draws, troubles in"
 PSI_STEP = 50.0  # of a gauge in psi whose marks nobody read
 
 
-def number_of(work: Work, name: str) -> Number | None:
-    """A number of the trouble as a sheet shows it; None where nobody knows it."""
+def number_of(work: Work, name: str, tool: str = "") -> Number | None:
+    """A number of the trouble as a sheet shows it, in the unit of its tool where it has one; None where nobody knows it."""
     q = work.numbers.get(name)
     if q is None:
         return None
     low, high = q.spread.ends()
-    return Number(f"work/{name}", q.kind.name, q.spread.middle(), q.basis, q.source, low, high)
+    return Number(f"work/{name}", q.kind.name, q.spread.middle(), q.basis, q.source, low, high, tool)
 
 
 def worked_on(work: Work, joint: Joint | None) -> tuple[tuple[str, Told], ...]:
@@ -55,7 +56,11 @@ def worked_on(work: Work, joint: Joint | None) -> tuple[tuple[str, Told], ...]:
     add("flange bolts", _many(work, "bolts"), setting)
     add("drive oil", number_of(work, "oil/volume"), oil_told(work))
     add("wheel, drive", number_of(work, "wheel/mass"), number_of(work, "drive/mass"))
-    add("ground along, across", number_of(work, "walk-round/slope-along"), number_of(work, "walk-round/slope-across"))
+    add(
+        "ground along, across",
+        number_of(work, "walk-round/slope-along", "%"),
+        number_of(work, "walk-round/slope-across", "%"),
+    )
     clock = work.yard.hours(work.trouble.corner.machine, work.today)
     if clock:
         add("engine clock", f"{clock}")
@@ -67,6 +72,12 @@ def _many(work: Work, what: str) -> str:
     count, thread = work.numbers.get(f"{what}/count"), work.words.get(f"{what}/thread", "")
     many = f"{round(count.spread.middle())}" if count else ""
     return " × ".join(filter(None, (many, thread)))
+
+
+def road_speed(work: Work) -> Number | None:
+    """The book's greatest speed on the road, where it is slower than the cab card's own."""
+    book = number_of(work, "road/speed")
+    return book if book and book.si < cards().cab.speed_km_h / 3.6 else None
 
 
 def oil_told(work: Work) -> str:

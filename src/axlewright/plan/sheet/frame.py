@@ -44,7 +44,7 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A number from outside the work's own rows: SI, with its ends, basis and source."""
+    """A number from outside the work's own rows: SI, with its ends, basis and source; `tool`: the unit it is read in."""
 
     name: str
     kind: str
@@ -53,6 +53,7 @@ class Number:
     source: str
     low: float | None = None
     high: float | None = None
+    tool: str = ""
 
 
 @dataclass(slots=True)
@@ -95,7 +96,7 @@ class Numbers:
             low=low,
             high=high,
             toward=toward,
-            on_tool=on_tool,
+            on_tool=on_tool or number.tool or None,
             digits=digits,
             with_basis=with_basis,
             with_unit=with_unit,
