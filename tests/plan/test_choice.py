@@ -16,7 +16,7 @@ from axlewright.plan.judge import judge_corner
 from axlewright.plan.judge.courses import course_stop, unsafe_stop
 from axlewright.plan.reckon.choice import Made, compare, made_out, slug
 from axlewright.plan.reckon.choice_task import ChoiceTask
-from axlewright.plan.reckon.choice_worth import Candidate, by_life, find_out, turns, worth_of_used
+from axlewright.plan.reckon.choice_worth import Asked, Candidate, FindOut, by_life, find_out, turns, worth_of_used
 from axlewright.quantities import Exact, Quantity
 from axlewright.trade.choice import courses as course_words
 from axlewright.trade.choice import items
@@ -156,44 +156,55 @@ def test_who_quoted_a_wait_has_found_one() -> None:
 
 
 # --- the worth of looking
-def worth(out: Made, of: ChoiceTask, chances: np.ndarray, minutes: float = 0.0) -> float:
+def looked(out: Made, of: ChoiceTask, table: list[list[float]], minutes: float = 0.0, stopped: tuple[frozenset[str], ...] = ()) -> FindOut:  # fmt: skip
+    """What a look is worth; of its table an outcome a row, a condition a column."""
+    chances = np.array(table).T
     outcomes = tuple(f"o{n}" for n in range(chances.shape[1]))
-    one = Candidate("look", outcomes, chances, (frozenset(),) * len(outcomes), minutes)
-    return find_out(out, of, [one])[0].worth
+    one = Candidate("look", outcomes, chances, stopped or (frozenset(),) * len(outcomes), minutes)
+    return find_out(out, of, [one])[0]
+
+
+ROUGH = [[0.95, 0.72, 0.25], [0.05, 0.28, 0.75]]
 
 
 def test_the_worth_of_a_look_is_its_definition() -> None:
     of = with_seen(task(), ("plug", "flakes"))
     out = made_out(of, {})
     costs, condition = by_life(out, of), np.asarray(out.w["life/fitted"].draws.condition, int)
-    table = np.array([[0.95, 0.72, 0.25], [0.05, 0.28, 0.75]])  # an outcome a row, a condition a column
-    chances = table[:, condition].T
-    assert out.best is not None
-    today = costs[:, of.courses.index(out.best.name)].mean()
-    after = 0.0
+    chances = np.array(ROUGH)[:, condition].T
+    today, after = costs.mean(axis=0).min(), 0.0
     for m in range(2):  # by hand: each outcome alone, reweighted
         weights = chances[:, m] / chances[:, m].sum()
         after += chances[:, m].mean() * min(float(weights @ costs[:, k]) for k in range(costs.shape[1]))
-    assert worth(out, of, chances) == pytest.approx(today - after, abs=1e-6)
+    assert looked(out, of, ROUGH).worth == pytest.approx(today - after, abs=1e-6)
 
 
 def test_a_useless_look_is_worth_nothing_and_none_is_worth_more_than_knowing_the_condition(plain: Made) -> None:
     of = with_seen(task(), ("plug", "flakes"))
-    condition = np.asarray(plain.w["life/fitted"].draws.condition, int)
-    useless = np.full((of.count, 2), 0.5)
-    assert worth(plain, of, useless) == pytest.approx(0.0, abs=1e-9)
-    perfect = worth(plain, of, np.eye(3)[condition])
-    blurred = np.array([[0.8, 0.2, 0.1], [0.2, 0.8, 0.9]])[:, condition].T
-    assert 0.0 <= worth(plain, of, blurred) <= perfect + 1e-9
+    assert looked(plain, of, [[0.5] * 3, [0.5] * 3]).worth == pytest.approx(0.0, abs=1e-9)
+    perfect = looked(plain, of, np.eye(3).tolist()).worth
+    assert 0.0 <= looked(plain, of, [[0.8, 0.2, 0.1], [0.2, 0.8, 0.9]]).worth <= perfect + 1e-9
 
 
 def test_time_is_taken_off(plain: Made) -> None:
-    of = with_seen(task(), ("plug", "flakes"))
-    condition = np.asarray(plain.w["life/fitted"].draws.condition, int)
-    one = Candidate("look", ("a", "b", "c"), np.eye(3)[condition], (frozenset(),) * 3, 60.0)
-    found = find_out(plain, of, [one])[0]
+    found = looked(plain, with_seen(task(), ("plug", "flakes")), ROUGH, minutes=60.0)
     hour = float(np.mean(plain.w["price/hour-in-season"].draws)) * 3600
     assert found.worth - found.net == pytest.approx(hour)
+
+
+def test_after_an_outcome_that_strikes_a_course_out_another_is_taken(plain: Made) -> None:
+    """Whatever is cheapest: after the second outcome a used drive alone is left."""
+    left = frozenset(FIVE) - {"fit a used drive"}
+    found = looked(plain, with_seen(task(), ("plug", "flakes")), ROUGH, stopped=(frozenset(), left))
+    assert found.then[1][2] == "fit a used drive"
+
+
+def test_asking_what_nothing_hangs_on_is_worth_nothing(plain: Made) -> None:
+    of = with_seen(task(), ("plug", "flakes"))
+    (found,) = find_out(plain, of, [], [Asked("price/seal-kit", 5.0)])  # nobody reseals here
+    best = told(plain, plain.courses[0].name)[0]
+    assert found.worth < 0.02 * abs(best)
+    assert found.net == pytest.approx(found.worth - 5 / 60 * float(np.mean(plain.w["price/hour-in-season"].draws)) * 3600)  # fmt: skip
 
 
 # --- verdicts strike out first

@@ -98,6 +98,13 @@ COMMANDS: dict[str, CommandWords] = {
             *LOOKING,
         ),
     ),
+    "find-out": CommandWords(
+        does="what to find out next for a trouble: each look and question by what it is worth",
+        says="What to find out next for a trouble: each look and telephone call by what it would save you,\n"
+        "less the time it takes; what is done by then, whom to ring, and the date to decide by.",
+        examples=("axlewright find-out 6", "axlewright find-out 8 --json"),
+        takes=(TROUBLE, YARD, ON, *LOOKING),
+    ),
     "settle": CommandWords(
         does="take a course for a trouble",
         says="Take one of the nine courses: run, run with checks, reseal, fit a spare, fit a used drive,\n"

@@ -10,19 +10,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 import numpy as np
-from numpy.typing import NDArray
 
 from axlewright.plan.choice_of import choice_task, is_chosen
 from axlewright.plan.facts import Seen, job_open, seen_at
 from axlewright.plan.judge import Stop, course_stop, judge_corner, unsafe_stop
-from axlewright.plan.judge.seen import State
 from axlewright.plan.reckon.choice import Made, compare, in_order, made_out
 from axlewright.plan.reckon.choice_task import ChoiceTask
 from axlewright.plan.reckon.choice_worth import (
+    Asked,
     Candidate,
     FindOut,
     Turn,
-    asked,
     find_out,
     turns,
     what_moves_it,
@@ -30,6 +28,7 @@ from axlewright.plan.reckon.choice_worth import (
 )
 from axlewright.plan.steps.jobs import finish, job
 from axlewright.quantities import digest
+from axlewright.trade.choice import items
 from axlewright.trade.findings import findings, floored
 from axlewright.trade.looks import Look, looks
 from axlewright.trade.steps_read import steps
@@ -108,12 +107,12 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
         stops |= unsafe
         compare(out.w, task, dict.fromkeys(stops, True))
         out = replace(out, courses=in_order(out.w, task, dict.fromkeys(stops, True)))
-    ahead = list(candidates(task, out, seen, verdicts.state, frozenset(unsafe), job_is_open))
+    ahead = [_look(task, name, seen, frozenset(unsafe), job_is_open) for name in LOOKED if name not in verdicts.state.fresh]  # fmt: skip
     return Choice(
         task,
         out,
         stops,
-        find_out(out, task, ahead),
+        find_out(out, task, ahead, _asks(out)),
         turns(out, task),
         what_moves_it(out, task),
         worth_of_used(out, task),
@@ -121,35 +120,27 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
     )
 
 
-def candidates(
-    task: ChoiceTask, out: Made, seen: tuple[Seen, ...], state: State, unsafe: frozenset[str], job_is_open: bool
-) -> Iterator[Candidate]:
-    """Every look that was not taken lately, and every number that somebody could be asked for."""
-    condition = np.asarray(out.w["life/fitted"].draws.condition, int)
-    for name in LOOKED:
-        if name not in state.fresh:
-            yield _look(task, name, condition, seen, unsafe, job_is_open)
-    stopped = {one.name: one.stopped for one in out.courses}
+def _asks(out: Made) -> tuple[Asked, ...]:
+    """The numbers that somebody could be asked for: of courses that are open, and that nobody has typed."""
+    open_ = {one.name for one in out.courses if not one.stopped}
+    found = []
     for name, course in ASKED.items():
-        if course in stopped and not stopped[course] and out.w.quantities.get(name) is None:
-            yield asked(out, name, CALL, task, stopped)
-        elif course in stopped and not stopped[course] and out.w.quantities[name].basis == "assumed":
-            yield asked(out, f"{name}-found" if f"{name}-found" in out.w.got else name, CALL, task, stopped)
+        typed = out.w.quantities.get(name)
+        if course in open_ and (typed is None or (typed.basis == "assumed" and typed.source == items_source(name))):
+            found.append(Asked(f"{name}-found" if f"{name}-found" in out.w.got else name, CALL))
+    return tuple(found)
 
 
-def _look(
-    task: ChoiceTask,
-    name: str,
-    condition: NDArray[np.int64],
-    seen: tuple[Seen, ...],
-    unsafe: frozenset[str],
-    open_: bool,
-) -> Candidate:
-    """A look: what each grade's chance is in each life, and what it would strike out."""
+def items_source(name: str) -> str:
+    """Where a number comes from while nobody has typed it."""
+    return items()[name].source if name in items() else ""
+
+
+def _look(task: ChoiceTask, name: str, seen: tuple[Seen, ...], unsafe: frozenset[str], open_: bool) -> Candidate:
+    """A look: what each grade's chance is in each condition, and what it would strike out."""
     by = "dial" if name == "rock" else ""
     grades = [grade for grade in findings()[name].grades if grade.p is not None and grade.by in ("", by)]
-    rows = np.array([floored(grade.p) for grade in grades if grade.p])
-    table = rows / rows.sum(axis=0)
+    rows = np.array([floored(grade.p) for grade in grades if grade.p])[:, :3]  # it carries still
     stopped = []
     for grade in grades:
         verdicts = judge_corner((*_before(seen, name), Seen(name, grade.id, photo=True)), job_open=open_)
@@ -157,7 +148,7 @@ def _look(
     return Candidate(
         name,
         tuple(grade.words for grade in grades),
-        table[:, condition].T,
+        (rows / rows.sum(axis=0)).T,
         tuple(frozenset(one) for one in stopped),
         minutes_of(looks()[findings()[name].look], task),
     )

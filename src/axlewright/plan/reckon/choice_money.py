@@ -8,6 +8,7 @@ from typing import Annotated, TypeAlias
 import numpy as np
 
 from axlewright.engines.season import Outcome, Prices, compare
+from axlewright.engines.season.finish import chance_in_time, time_needed
 from axlewright.kinds import LAST_AXIS, Area, Array, Count, Duration, Money, MoneyRate, Share, YesNo, kind_of
 from axlewright.kinds import AreaPrice as PriceOfArea
 from axlewright.plan.reckon.choice_calls import CropAhead
@@ -230,5 +231,7 @@ def in_time(ran: Ran, there: Durations, by: Duration, sure: Share, replicates: i
     """
     had = np.isfinite(np.asarray(there, float))
     given = np.broadcast_to(np.asarray(ran.ready, float), (len(had) * replicates,))[::replicates]
-    takes = float(np.quantile(given[had], float(np.min(sure)))) if had.any() else float("inf")
-    return InTime(float(np.mean(had & (given <= np.min(by)))), takes, float(had.mean()))
+    if not had.any():
+        return InTime(0.0, float("inf"), 0.0)
+    in_time_ = float(chance_in_time(given[had], float(np.min(by)))) * float(had.mean())
+    return InTime(in_time_, float(time_needed(given[had], float(np.min(sure)))), float(had.mean()))

@@ -8,6 +8,7 @@ from typing import Literal
 import numpy as np
 
 from axlewright.engines.season import (
+    DAY,
     Checks,
     Common,
     CourseName,
@@ -16,9 +17,11 @@ from axlewright.engines.season import (
     Outcome,
     Recovery,
     Winter,
+    drawn_days,
     run_course,
     standard_courses,
 )
+from axlewright.engines.season.weather import chain_from_spell, year_shares
 from axlewright.kinds import Array, Duration, Share
 from axlewright.quantities.draws import own_shares
 from axlewright.trade.seasons import Climate
@@ -29,17 +32,10 @@ SECOND_RATE = 1.0  # of a second machine of the yard, by the own one
 
 def drawn_weather(climate: Climate, seed: int, seasons: int, days: int) -> Array:
     """Days that can be worked, a season a row: 1 or 0."""
-    from scipy.special import betaincinv
-
-    share, persists = climate.share, 1 - 86400 / ((1 - climate.share) * climate.spell)
-    worth = share * (1 - share) / climate.between_years**2 - 1
-    good = betaincinv(share * worth, (1 - share) * worth, own_shares(seed, "season/year", seasons))
+    chain = chain_from_spell(climate.share, climate.spell / DAY)
+    years = year_shares(own_shares(seed, "season/year", seasons), climate.share, climate.between_years)
     luck = own_shares(seed, "season/weather", seasons * days).reshape(days, seasons)
-    can = np.empty((days, seasons), bool)
-    can[0] = luck[0] < good
-    for day in range(1, days):
-        can[day] = luck[day] < np.where(can[day - 1], good + (1 - good) * persists, good * (1 - persists))
-    return np.asarray(can.T, float)
+    return np.asarray(drawn_days(luck.T, years, chain.memory), float)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
+from axlewright.engines.season import Look, worth_of_asking, worth_of_looks
 from axlewright.kinds import Array
 from axlewright.plan.reckon.choice import Made
 from axlewright.plan.reckon.choice_task import HOUR, ChoiceTask
@@ -32,12 +34,12 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """Something that could be found out: what each outcome's chance is in each life, and what would be struck out then.
+    """A look that could be taken.
 
     Attributes:
-        name: of the look, or of the number that is asked
+        name: of what it finds
         outcomes: what it could show
-        chances: a life a row, an outcome a column [-]
+        chances: chance of each outcome in each condition: a condition a row [-]
         stopped: for each outcome, the courses that a verdict would strike out then
         minutes: of all people together [min]
     """
@@ -46,6 +48,14 @@ class Candidate:
     outcomes: tuple[str, ...]
     chances: Array
     stopped: tuple[frozenset[str], ...]
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A number that somebody could be asked for, by its name in the workings."""
+
+    name: str
     minutes: float
 
 
@@ -145,48 +155,50 @@ def what_moves_it(made: Made, task: ChoiceTask, most: int = 6) -> tuple[tuple[st
     return tuple((name, share) for name, share, _ in ranked[:most] if share > 0.01)
 
 
-def find_out(made: Made, task: ChoiceTask, candidates: Sequence[Candidate]) -> tuple[FindOut, ...]:
+def find_out(
+    made: Made, task: ChoiceTask, candidates: Sequence[Candidate], asked: Sequence[Asked] = ()
+) -> tuple[FindOut, ...]:
     """What could be found out, by its worth less people's time; the greatest first.
 
-    The worth of an outcome is what the best course then costs less than today's best would cost, where it came. A course that a
-    verdict would strike out then is none; that verdict is never priced.
+    A course that a verdict would strike out after an outcome is none then; that verdict is never priced.
     """
-    best = made.best
-    if best is None:
+    if made.best is None:
         return ()
     costs = by_life(made, task)
-    today = task.courses.index(best.name)
+    may = tuple(not one.stopped for one in sorted(made.courses, key=lambda one: task.courses.index(one.name)))  # fmt: skip
     hour = float(np.mean(made.w["price/hour-in-season"].draws)) * HOUR
-    found = []
-    for one in candidates:
-        joint = one.chances.T @ costs / len(costs)  # an outcome a row: chance times mean cost
-        chance = one.chances.mean(axis=0)
-        saved, then = 0.0, []
-        for m, outcome in enumerate(one.outcomes):
-            may = [k for k, course in enumerate(task.courses) if course not in one.stopped[m]]
-            if not may:
-                continue
-            k = min(may, key=lambda k, m=m: joint[m, k])  # type: ignore[misc]
-            if joint[m, today] - joint[m, k] < ROUNDING * abs(joint[m, today]) and today in may:
-                k = today
-            saved += max(float(joint[m, today] - joint[m, k]), 0.0)
-            if chance[m] >= LIKELY:
-                then.append((outcome, float(chance[m]), task.courses[k]))
-        found.append(FindOut(one.name, one.minutes, saved, saved - one.minutes / 60 * hour, tuple(then)))
+    states = np.asarray(made.w["life/fitted"].draws.condition, np.int64)
+    found = [_looked(one, task, costs, states, may, hour) for one in candidates]
+    found += [_asked(one, made, task, costs, may, hour) for one in asked]
     return tuple(sorted(found, key=lambda one: (-one.net, one.minutes)))
 
 
-def asked(made: Made, name: str, minutes: float, task: ChoiceTask, stopped: Mapping[str, bool]) -> Candidate:
-    """A number that somebody could be asked for, in a few classes of it."""
-    draws = np.asarray(made.w[name].draws, float)
+def _looked(
+    one: Candidate, task: ChoiceTask, costs: Array, states: NDArray[np.int64], may: tuple[bool, ...], hour: float
+) -> FindOut:
+    admits = np.array([[course not in out for course in task.courses] for out in one.stopped])
+    (worth,) = worth_of_looks(costs, states, (Look(one.name, one.chances, admits=admits),), admitted=may)
+    then = tuple(
+        (outcome, float(chance), task.courses[int(course)])
+        for outcome, chance, course in zip(
+            one.outcomes, np.asarray(worth.chances), np.asarray(worth.courses), strict=True
+        )
+        if chance >= LIKELY and course >= 0
+    )
+    saved = max(worth.worth, 0.0)
+    return FindOut(one.name, one.minutes, saved, saved - one.minutes / 60 * hour, then)
+
+
+def _asked(one: Asked, made: Made, task: ChoiceTask, costs: Array, may: tuple[bool, ...], hour: float) -> FindOut:
+    """A question: its worth in classes of the answer, and the course that is best in each of a few of them."""
+    draws = np.asarray(made.w[one.name].draws, float)
+    saved = worth_of_asking(costs, draws, admitted=may)
     inside = np.isfinite(draws)
     edges = np.quantile(draws[inside], np.arange(1, BINS) / BINS)
     place = np.where(inside, np.searchsorted(edges, np.where(inside, draws, 0.0)), BINS)
-    several = BINS + (not inside.all())
-    out = frozenset(course for course in task.courses if stopped.get(course))
-    return Candidate(
-        name, tuple(_class(name, n, edges) for n in range(several)), np.eye(BINS + 1)[place][:, :several], (out,) * several, minutes
-    )  # fmt: skip
+    open_ = np.where(may, 0.0, np.inf)
+    then = [(_class(one.name, n, edges), float(np.mean(place == n)), task.courses[int(np.argmin(costs[place == n].mean(axis=0) + open_))]) for n in range(BINS + 1) if (place == n).any()]  # fmt: skip
+    return FindOut(one.name, one.minutes, saved, saved - one.minutes / 60 * hour, tuple(then))
 
 
 def _class(name: str, n: int, edges: Array) -> str:

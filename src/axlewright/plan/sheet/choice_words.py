@@ -147,7 +147,7 @@ def find_out_time(one: FindOut) -> str:
     if "R" in look.stages:
         return f"{one.minutes / 60 / 2:.0f} h, two people; its own support sheet"
     people = "" if look.people == 1 else f", {NUMBER[look.people]} people"
-    return f"{one.minutes:.0f} min{people}"
+    return f"{one.minutes / look.people:.0f} min{people}"
 
 
 def find_out_then(choice: Choice, one: FindOut) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from fastapi import APIRouter
@@ -14,6 +14,8 @@ from starlette.requests import Request
 
 from axlewright import desk
 from axlewright.plan.corners import corner_now
+from axlewright.plan.choice_made import Choice
+from axlewright.plan.drawn_up import chosen as chosen_of
 from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
 from axlewright.plan.quantities_of import Known
@@ -131,7 +133,8 @@ def shown(
 ) -> Response:
     """The page of a trouble, with what was typed if it could not be kept."""
     today = day(request, yard)
-    made, up = pack(trouble_sheet(yard, one, today)), will_be_drawn(yard, one, today)
+    choice = choice_of_page(yard, one, today)
+    made, up = pack(trouble_sheet(yard, one, today, choice)), will_be_drawn(yard, one, today)
     rest = [name for name in findings() if name not in FIRST]
     wrong = dict(faults or {})
     return page(
@@ -156,6 +159,12 @@ def shown(
         course=yard.course(one.number) or "",
         sheets=[{"name": name, "title": title} for name, title in up],
     )
+
+
+def choice_of_page(yard: Yard, one: Trouble, today: date) -> Choice | None:
+    """The choice of a trouble, where one can be made out; the Choice sheet says why not."""
+    found = chosen_of(yard, one, today)
+    return found if isinstance(found, Choice) else None
 
 
 def _groups(yard: Yard, one: Trouble) -> list[dict[str, str]]:
