@@ -66,19 +66,19 @@ def test_nothing_seen_is_not_known(run: Run) -> None:
 
 def test_seen_at_a_corner_opens_a_trouble_and_is_kept_once(run: Run, yard: Path) -> None:
     before = len(list((yard / "troubles").glob("*.toml")))
-    ran = run("seen", "wren/front-right", "plug=flakes", "level=low", "--yard", str(yard), "--json")
+    ran = run("seen", "linnet/front-left", "plug=flakes", "level=low", "--yard", str(yard), "--json")
     found = json.loads(ran.out)
     assert ran.code == 0
     assert found["trouble"]
     assert len(list((yard / "troubles").glob("*.toml"))) == before + 1
-    again = run("seen", "wren/front-right", "rock=clunk", "--yard", str(yard), "--json")
+    again = run("seen", "linnet/front-left", "rock=clunk", "--yard", str(yard), "--json")
     assert json.loads(again.out)["trouble"] == found["trouble"]
     assert again.code == 1, "a clunk stops FIELD"
 
 
 def test_preview_keeps_nothing(run: Run, yard: Path) -> None:
     before = {p: p.read_bytes() for p in yard.rglob("*.toml")}
-    assert run("seen", "wren/front-right", "plug=chips", "--preview", "--yard", str(yard)).code == 1
+    assert run("seen", "linnet/front-left", "plug=chips", "--preview", "--yard", str(yard)).code == 1
     assert {p: p.read_bytes() for p in yard.rglob("*.toml")} == before
 
 

@@ -50,7 +50,7 @@ def run(args: Namespace) -> int:
     where = quoted(folder)
     print(f"\nTry next:\n  python run.py serve --yard {where}     then open {address} and tick what you saw")
     print(f"  python run.py corners --yard {where}")
-    print(f"  python run.py seen wren/front-right plug=flakes --yard {where}")
+    print(f"  python run.py seen bramble/front-left plug=flakes --yard {where}")
     print("  python run.py seen plug=chips     no yard needed: it says stop")
     return 0
 

@@ -169,6 +169,56 @@ COMMANDS: dict[str, CommandWords] = {
             *LOOKING,
         ),
     ),
+    "reading": CommandWords(
+        does="write what was read at a step of the step card, a step that was done, or an after-check",
+        says="Without values: where the step card stands. A bare number is in the unit that the card prints.\n"
+        "A hold is passed by readings inside their bands and a second look by name; nothing else passes it.",
+        examples=(
+            "axlewright reading 9",
+            'axlewright reading 9 jack-lean="1 deg"',
+            "axlewright reading 9 jack-gauge=110 plate-sink=4 --typed-back --revision C",
+            "axlewright reading 5 wheel-nuts=still --clock 2600",
+        ),
+        takes=(
+            TROUBLE,
+            option(
+                "values",
+                metavar="STEP=VALUE",
+                nargs="*",
+                help="a reading and its value; a step=done or 'not done'; an after-check and what it showed;"
+                " set-down=HOURS when the machine stands on its wheels",
+            ),
+            option("--begin", action="store_true", help="begin the step card first; a newer one voids the older paper"),
+            option("--typed-back", action="store_true", help="this stands on a paper card"),
+            option("--revision", metavar="LETTER", default="", help="letter of the paper"),
+            option("--up-to", metavar="STEP", default=None, help="number of the last step that was done on the paper"),
+            option("--seen-by", metavar="NAME", default="", help="who looked second"),
+            option("--time", metavar="TIME", default="", help="time of day, as 14:20"),
+            option("--clock", metavar="HOURS", default=None, help="what the clock reads at an after-check"),
+            option("--threshing", action="store_true", help="that clock is the threshing or cutting clock"),
+            YARD,
+            WHO,
+            ON,
+        ),
+    ),
+    "due": CommandWords(
+        does="what must be looked at next, by clock or day",
+        says="After-checks by the clock as it will read and by day, and corners that nobody has looked at.\n"
+        "A calendar stands a look on the day by which the clock may read so; the reading counts.",
+        examples=(
+            "axlewright due",
+            "axlewright due --within 50h",
+            "axlewright due --to due.ics",
+            "axlewright due --to due.pdf",
+        ),
+        takes=(
+            option("--within", metavar="TIME", default=None, help="hours of the clock or days, as 50h or 14d"),
+            option("--to", metavar="FILE", default=None, help="write a file: .ics a calendar; .pdf .html .txt .json"),
+            YARD,
+            ON,
+            *LOOKING,
+        ),
+    ),
     "formula": CommandWords(
         does="one formula by its name: values typed with their units in, the answer with its unit out",
         says="Any formula of the house by its name, with values typed with their units.\n"

@@ -18,7 +18,7 @@ from axlewright.store import Store
 from axlewright.yard import Yard
 
 HERE = Path(__file__).parent
-ROOMS = (("Yard", "/yard"), ("Trouble", "/trouble"), ("Formulary", "/formulary"))
+ROOMS = (("Yard", "/yard"), ("Trouble", "/trouble"), ("Due", "/due"), ("Formulary", "/formulary"))
 
 
 @cache
