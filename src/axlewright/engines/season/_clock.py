@@ -142,13 +142,19 @@ def read_at(sums: Duration, day: Duration, time: Duration, rows: Rows) -> Array:
         rows: the seasons asked
     """
     table = np.asarray(sums)
-    days = table.shape[1] - 1
-    place = np.clip(np.asarray(time) / day, 0.0, days)
-    whole = np.minimum(place.astype(np.intp), days - 1)
-    at = rows * (days + 1) + whole
-    flat = table.ravel()
+    return _between(table.ravel(), *_place(table.shape[1] - 1, day, time, rows))
+
+
+def _place(days: int, day: Duration, time: Duration, rows: Rows) -> tuple[Rows, Array]:
+    """Where moments stand in a table of running sums laid out in one row, and how much of that day is over."""
+    at = np.clip(np.asarray(time) / day, 0.0, days)
+    whole = np.minimum(at.astype(np.intp), days - 1)
+    return rows * (days + 1) + whole, at - whole
+
+
+def _between(flat: Array, at: Rows, part: Array) -> Array:
     low = flat[at]
-    return np.asarray(low + (place - whole) * (flat[at + 1] - low))
+    return np.asarray(low + part * (flat[at + 1] - low))
 
 
 def moment_of(sums: Duration, day: Duration, amount: Duration, rows: Rows) -> Array:
@@ -221,7 +227,9 @@ def work_on(
     """
     time = start = way.time[rows]
     total = np.zeros(len(rows))
-    whole = np.asarray(clock.worked)[rows, -1]
+    days = np.shape(clock.worked)[1] - 1
+    worked = np.asarray(clock.worked).ravel()
+    whole = worked[rows * (days + 1) + days]
     limit = None if until is None else read_at(clock.worked, clock.day, until, rows)
     for number, crop in enumerate(clock.crops):
         standing = way.left[number][rows]
@@ -232,15 +240,16 @@ def work_on(
         take = np.minimum(need, budget - total)
         goes = take > 0
         begin = np.where(goes, np.maximum(time, at_rows(crop.ready, rows)), time)
-        before = read_at(clock.worked, clock.day, begin, rows)
+        began = _place(days, clock.day, begin, rows)
+        before = _between(worked, *began)
         if limit is not None:
             take = np.minimum(take, np.maximum(limit - before, 0.0))
         end = np.maximum(moment_of(clock.worked, clock.day, before + take, rows), begin)
         late = end >= np.inf
         end[late] = clock.end
         done = np.where(late, np.maximum(whole - before, 0.0), np.maximum(take, 0.0))
-        waited = clock.waited[number]
-        lost = read_at(waited, clock.day, end, rows) - read_at(waited, clock.day, begin, rows)
+        waited = np.asarray(clock.waited[number]).ravel()
+        lost = _between(waited, *_place(days, clock.day, end, rows)) - _between(waited, *began)
         way.delayed[number][rows] += pace * np.where(goes, lost, 0.0)
         way.left[number][rows] = np.where(~late & (take >= need), 0.0, np.maximum(standing - pace * done, 0.0))
         time = np.where(goes, end, time)

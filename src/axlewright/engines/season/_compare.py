@@ -18,6 +18,7 @@ Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
 
 DOTS = 100
 CLOSE = 0.03  # of the smaller cost: a lesser difference says nothing on guessed prices (assumed)
+HAIR = 1e-12  # of a share: what binary sums may be off by
 SURE = 2.0  # standard errors of the paired difference
 
 
@@ -184,8 +185,8 @@ TENTHS = np.array([0.1, 0.5, 0.9])
 
 def _told(outcome: Outcome, cost: Array, weight: Array, prices: Prices) -> dict[str, Any]:
     """What is told of a course by itself."""
-    order = np.argsort(cost, kind="stable")
-    ends = quantiles(cost, weight, TENTHS, order)
+    shares = np.concatenate([TENTHS, (np.arange(DOTS) + 0.5) / DOTS])
+    ends = quantiles(cost, weight, shares)
     cash = np.asarray(cost_of(outcome.now, prices), float)
     return {
         "name": outcome.course,
@@ -193,7 +194,7 @@ def _told(outcome: Outcome, cost: Array, weight: Array, prices: Prices) -> dict[
         "low": ends[0],
         "middle": ends[1],
         "high": ends[2],
-        "dots": quantiles(cost, weight, (np.arange(DOTS) + 0.5) / DOTS, order),
+        "dots": ends[len(TENTHS) :],
         "cash": float(weight @ np.broadcast_to(cash, weight.shape)),
         "days_lost": float(weight @ np.asarray(outcome.lost)),
         "finish": quantiles(np.asarray(outcome.finish), weight, TENTHS),
@@ -275,11 +276,14 @@ def _error(share: Array, values: Array) -> float:
     return float(np.sqrt(((share * (values - share @ values)) ** 2).sum()))
 
 
-def quantiles(values: Array, weight: Array, at: Array, order: NDArray[np.intp] | None = None) -> Array:
+def quantiles(values: Array, weight: Array, at: Array) -> Array:
     """Values that so much of the weight stays at or under; infinite ones are in order too."""
-    ranked = np.argsort(values, kind="stable") if order is None else order
+    if np.ptp(weight) == 0:
+        place = np.ceil(at * len(values) * (1 - HAIR)).astype(np.intp) - 1
+        return np.asarray(np.sort(values)[np.maximum(place, 0)])
+    ranked = np.argsort(values)
     sums = np.cumsum(weight[ranked])
-    place = np.searchsorted(sums, at * sums[-1] * (1 - 1e-12))
+    place = np.searchsorted(sums, at * sums[-1] * (1 - HAIR))
     return np.asarray(values[ranked[np.minimum(place, len(ranked) - 1)]])
 
 
