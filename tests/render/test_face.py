@@ -6,7 +6,7 @@ import pytest
 import typst
 
 from axlewright.render.face import FONTS, MISSING, drawable, width, widths
-from axlewright.render.pdf import empty, face
+from axlewright.render.pdf import alone, face
 
 MEASURE = """#set page(width: auto, height: auto)
 #set text(font: "Axlewright Sheet", size: 100pt, fallback: false, kerning: false, weight: "WEIGHT")
@@ -21,7 +21,7 @@ MEASURE = """#set page(width: auto, height: auto)
 def test_as_wide_as_typst_measures(said: str, bold: bool) -> None:
     source = MEASURE.replace("WEIGHT", "bold" if bold else "regular").encode()
     told = typst.query(
-        source, "<wide>", field="value", one=True, root=empty().name, font_paths=face(), sys_inputs={"said": said}
+        source, "<wide>", field="value", one=True, root=alone().name, font_paths=face(), sys_inputs={"said": said}
     )
     assert width(said, 100, bold=bold) == pytest.approx(float(told), rel=1e-3)
 

@@ -94,8 +94,8 @@ def test_it_can_be_read_aloud() -> None:
     import typst
 
     typst.compile(
-        pdf.template(),
-        root=pdf.empty().name,
+        pdf.TEMPLATE.read_bytes(),
+        root=pdf.alone().name,
         font_paths=pdf.face(),
         sys_inputs=pdf.laid(PACK.sheets, PACK, Show()),
         format="pdf",

@@ -9,6 +9,7 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 Point: TypeAlias = tuple[float, float]
@@ -43,9 +44,9 @@ class Move:
 
     def path(self, d: str) -> str:
         """Path notation, absolute and moved, to two decimals."""
-        return "".join(self._segment(letter, numbers) for letter, numbers in absolute(d))
+        return moved(self, d)
 
-    def _segment(self, letter: str, numbers: tuple[float, ...]) -> str:
+    def segment(self, letter: str, numbers: tuple[float, ...]) -> str:
         if letter == "Z":
             return "Z"
         if letter == "A":
@@ -57,6 +58,12 @@ class Move:
             moved = [self.point((numbers[n], numbers[n + 1])) for n in range(0, len(numbers), 2)]
             numbers = tuple(part for p in moved for part in p)
         return letter + " ".join(short(number) for number in numbers)
+
+
+@lru_cache(maxsize=4096)
+def moved(move: Move, d: str) -> str:
+    """A path after a move. Machines, plug cards and looks are drawn from the same paths on every sheet: kept."""
+    return "".join(move.segment(letter, numbers) for letter, numbers in absolute(d))
 
 
 TOKENS = re.compile(r"[MmLlHhVvCcSsQqTtAaZz]|[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")

@@ -1,6 +1,6 @@
 """A pack on paper: typst lays each sheet out on one page, at true scale, in the sheet face.
 
-typst's wheel is imported only here. The template runs with an empty folder as its root, its own fonts and no others;
+typst's wheel is imported only here. The template runs alone in a folder as its root, with its own fonts and no others;
 what the user typed comes in as data and is never read as markup.
 """
 
@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import tempfile
+import threading
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     import typst
 
 TEMPLATE = Path(__file__).parent / "sheet.typ"
+BUSY = threading.Lock()
 
 
 class TooTall(ValueError):
@@ -37,11 +40,6 @@ class TooTall(ValueError):
 
 
 @cache
-def template() -> bytes:
-    return TEMPLATE.read_bytes()
-
-
-@cache
 def face() -> typst.Fonts:
     """The sheet face and no other."""
     import typst
@@ -50,9 +48,21 @@ def face() -> typst.Fonts:
 
 
 @cache
-def empty() -> tempfile.TemporaryDirectory[str]:
-    """An empty folder that lasts as long as the program."""
-    return tempfile.TemporaryDirectory(prefix="axlewright-")
+def alone() -> tempfile.TemporaryDirectory[str]:
+    """A folder that holds the template and nothing else, and lasts as long as the program."""
+    folder = tempfile.TemporaryDirectory(prefix="axlewright-")
+    shutil.copyfile(TEMPLATE, Path(folder.name) / TEMPLATE.name)
+    return folder
+
+
+@cache
+def compiler() -> typst.Compiler:
+    """One for all sheets: it keeps the template as it was read. One thread at a time (`BUSY`)."""
+    import typst
+
+    return typst.Compiler(
+        Path(alone().name) / TEMPLATE.name, root=alone().name, font_paths=face(), ignore_system_fonts=True
+    )
 
 
 def picture(drawing: Drawing, words: Words, size: float = 1.0) -> Tree:
@@ -96,16 +106,10 @@ def compiled(
     """
     import typst
 
+    given = {**laid(sheets, pack, show), "runs-on": "yes" if runs_on else "no"}
     try:
-        made = typst.compile(
-            template(),
-            root=empty().name,
-            font_paths=face(),  # type: ignore[type-var]
-            ignore_system_fonts=True,
-            sys_inputs={**laid(sheets, pack, show), "runs-on": "yes" if runs_on else "no"},
-            format=kind,
-            ppi=ppi,
-        )
+        with BUSY:
+            made = compiler().compile(format=kind, ppi=ppi, sys_inputs=given)
     except typst.TypstError as bad:
         over = re.search(r"([\w-]+) is too tall by (\d+) mm", str(bad))
         if over:
