@@ -18,6 +18,7 @@ from axlewright.plan.sheet.key_tag import TagFacts, key_tag_sheet
 from axlewright.plan.sheet.kit import kit_sheet
 from axlewright.plan.sheet.sellers_yard import SellerFacts, sellers_yard_sheet
 from axlewright.plan.sheet.steps import StepsFacts, lifts, steps_sheets
+from axlewright.plan.sheet.support_figures import drawn_as
 from axlewright.plan.sheet.withheld import withheld
 from axlewright.plan.steps.afterwards import brought
 from axlewright.plan.steps.bands import Edges, by_verdicts
@@ -278,7 +279,7 @@ def _tags(work: Work, frame: Frame) -> Drawn:
         TagFacts(
             frame=frame,
             checks=checks_of(work),
-            machine=machine.kind or "",
+            machine=drawn_as(machine.kind) if machine.kind else "",
             corner=work.trouble.corner.place,
             drive=sits.name if sits else "",
             fitted=down,
