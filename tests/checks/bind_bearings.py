@@ -11,6 +11,7 @@ from axlewright.engines.limits import OutOfRange
 from axlewright.engines.running import film, life, loads, rating, spall
 from axlewright.trade.cleanliness import classes, seen_in_oil
 
+FACING: dict[str, Any] = {"O": "back to back", "X": "face to face"}
 KN, MM, MM2, HOUR, KM_H, RPM, MREV = 1e3, 1e-3, 1e-6, 3600.0, 1 / 3.6, 1 / 60, 1e6
 
 
@@ -23,13 +24,16 @@ def split(i: dict[str, Any]) -> dict[str, Any]:
 @binds("trb-effective-spread-o-and-x")
 def spread(i: dict[str, Any]) -> dict[str, Any]:
     sizes = (i["cup_back_faces_mm"] * MM, i["a1_mm"] * MM, i["a2_mm"] * MM)
-    return {"O_mm": loads.effective_spread(*sizes, "O") / MM, "X_mm": loads.effective_spread(*sizes, "X") / MM}
+    return {
+        "O_mm": loads.effective_spread(*sizes, FACING["O"]) / MM,
+        "X_mm": loads.effective_spread(*sizes, FACING["X"]) / MM,
+    }
 
 
 @binds("trb-pair-catalogue-loads-and-life")
 def catalogue_pair(i: dict[str, Any]) -> dict[str, Any]:
     thrust = loads.axial_loads(
-        i["FrA_N"], i["FrB_N"], i["YA"], i["YB"], i["Ka_N"], i["arrangement"], i["induced_coefficient"]
+        i["FrA_N"], i["FrB_N"], i["YA"], i["YB"], i["Ka_N"], FACING[i["arrangement"]], i["induced_coefficient"]
     )
     of_a = loads.equivalent_load(i["FrA_N"], thrust.outboard, i["YA"], i["eA"])
     of_b = loads.equivalent_load(i["FrB_N"], thrust.inboard, i["YB"], i["eB"])
@@ -48,7 +52,7 @@ def hub(i: dict[str, Any]) -> dict[str, Any]:
     radius = i["R_mm"] * MM
     pulls = (i["N_kN"] * KN, i.get("T_kN", 0.0) * KN, i.get("Fs_out_kN", 0.0) * KN)
     radial = loads.radial_loads(*pulls, i["spread_mm"] * MM, i["offset_mm"] * MM, radius)
-    thrust = loads.axial_loads(radial.outboard, radial.inboard, i["YA"], i["YB"], pulls[2], i["arrangement"])
+    thrust = loads.axial_loads(radial.outboard, radial.inboard, i["YA"], i["YB"], pulls[2], FACING[i["arrangement"]])
     of_a = loads.equivalent_load(radial.outboard, thrust.outboard, i["YA"], i["eA"])
     of_b = loads.equivalent_load(radial.inboard, thrust.inboard, i["YB"], i["eB"])
     turns_a = life.basic_rating_life(i["CA_kN"] * KN, of_a)
@@ -68,7 +72,8 @@ def hub(i: dict[str, Any]) -> dict[str, Any]:
 @binds("induced-thrust-continuous-at-switch")
 def switch(i: dict[str, Any]) -> dict[str, Any]:
     at, before, after = (
-        loads.axial_loads(i["FrA"], i["FrB"], i["Y"], i["Y"], i["K_sw"] + step, "O") for step in (0.0, -1e-9, 1e-9)
+        loads.axial_loads(i["FrA"], i["FrB"], i["Y"], i["Y"], i["K_sw"] + step, FACING["O"])
+        for step in (0.0, -1e-9, 1e-9)
     )
     jump = max(abs(before.outboard - after.outboard), abs(before.inboard - after.inboard))
     return {"FaA": at.outboard, "FaB": at.inboard, "jump": float(jump)}

@@ -42,9 +42,9 @@ def test_forces_and_moments_balance(
 def test_thrust_balances_and_none_is_less_than_its_own(
     a: float, b: float, ya: float, yb: float, outward: float
 ) -> None:
-    for arrangement in ("O", "X"):
+    for arrangement in ("back to back", "face to face"):
         got = axial_loads(a, b, ya, yb, outward, arrangement)  # type: ignore[arg-type]
-        sign = 1 if arrangement == "O" else -1
+        sign = 1 if arrangement == "back to back" else -1
         assert sign * (float(got.inboard) - float(got.outboard)) == pytest.approx(outward, abs=1e-6)
         assert float(got.outboard) >= 0.5 * a / ya - 1e-9
         assert float(got.inboard) >= 0.5 * b / yb - 1e-9
@@ -55,16 +55,16 @@ def test_thrust_balances_and_none_is_less_than_its_own(
 
 @given(loads, loads, factors, factors, sides)
 def test_the_other_arrangement_is_the_mirror_image(a: float, b: float, ya: float, yb: float, outward: float) -> None:
-    one, other = axial_loads(a, b, ya, yb, outward, "O"), axial_loads(a, b, ya, yb, -outward, "X")
+    one, other = axial_loads(a, b, ya, yb, outward, "back to back"), axial_loads(a, b, ya, yb, -outward, "face to face")
     assert (one.outboard, one.inboard) == (other.outboard, other.inboard)
 
 
 def test_back_to_back_is_wide_and_face_to_face_narrow() -> None:
     """The catalogue's own pair (NSK E1102, 5.7): a spread of 83.8 mm, or a fifth of it turned round."""
-    wide, narrow = (effective_spread(0.050, 0.0199, 0.0139, which) for which in ("O", "X"))  # type: ignore[arg-type]
+    wide, narrow = (effective_spread(0.050, 0.0199, 0.0139, which) for which in ("back to back", "face to face"))  # type: ignore[arg-type]
     assert (round(float(wide), 4), round(float(narrow), 4)) == (0.0838, 0.0162)
     with pytest.raises(OutOfRange, match="meet or have crossed"):
-        effective_spread(0.030, 0.0199, 0.0139, "X")
+        effective_spread(0.030, 0.0199, 0.0139, "face to face")
 
 
 def test_no_jump_where_both_numbers_come_from_one_angle() -> None:

@@ -1,8 +1,8 @@
 """What a wheel, a slope and a gear put on the two taper roller bearings of a drive (C1).
 
 The outboard bearing is the one at the wheel. Moments are taken about effective centres, where alone a taper roller
-bearing is free of moment. Thrust counts positive outward, away from the machine. O: cup back faces towards one another
-(wide spread); X: the other way (narrow).
+bearing is free of moment. Thrust counts positive outward, away from the machine. Back to back is the wide spread, an O in
+a catalogue's drawing; face to face the narrow one, an X.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import numpy as np
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Angle, Force, Length, Share, Torque
 
-Arrangement: TypeAlias = Literal["O", "X"]
+Arrangement: TypeAlias = Literal["back to back", "face to face"]
 INDUCED = 0.5  # thrust that a radial load Fr makes is INDUCED Fr/Y; most metric catalogues, half load zone
 RADIAL_WITH_THRUST = 0.4  # X of a single-row taper roller bearing past e; ISO 281
 STATIC_RADIAL = 0.5  # X0; ISO 76
@@ -30,22 +30,22 @@ def effective_spread(
         cup_back_faces: distance of the cup back faces [m]
         outboard_centre: effective centre of the outboard bearing, from its cup back face [m]
         inboard_centre: the same of the inboard bearing [m]
-        arrangement: O or X
+        arrangement: which way the cones face
 
     Returns:
         spread [m]
 
     Source: geometry; NSK Rolling Bearings E1102, section 5.7.
-    Valid: X only while the centres do not meet.
-    Try: cup-back-faces="140 mm" outboard-centre="41 mm" inboard-centre="36 mm" arrangement=O
+    Valid: face to face only while the centres do not meet.
+    Try: cup-back-faces="140 mm" outboard-centre="41 mm" inboard-centre="36 mm" arrangement="back to back"
 
-    >>> round(float(effective_spread(0.140, 0.041, 0.036, "O")), 3)
+    >>> round(float(effective_spread(0.140, 0.041, 0.036, "back to back")), 3)
     0.217
     """
     for name, value in (("cup_back_faces", cup_back_faces), ("outboard_centre", outboard_centre), ("inboard_centre", inboard_centre)):  # fmt: skip
         within(name, value, 0.0)
     centres = np.asarray(outboard_centre, float) + inboard_centre
-    spread = cup_back_faces + (centres if arrangement == "O" else -centres)
+    spread = cup_back_faces + (centres if arrangement == "back to back" else -centres)
     above("cup_back_faces", spread, why="as spread: the two centres meet or have crossed")
     return np.asarray(spread)[()]
 
@@ -133,7 +133,7 @@ def axial_loads(
         outboard_thrust_factor: Y of the bearing at the wheel, 0.4/tan of its cup half angle [-]
         inboard_thrust_factor: Y of the other one [-]
         outward: thrust from outside on the shaft, outward positive [N]
-        arrangement: O or X
+        arrangement: which way the cones face
         induced: part of Fr/Y that a radial load makes of thrust; 0.5, in one catalogue 0.6 [-]
 
     Returns:
@@ -141,9 +141,9 @@ def axial_loads(
 
     Source: balance of thrust at no end play; Timken Engineering Manual and metric catalogues.
     Valid: no preload, no end play; with either, an elastic pair.
-    Try: outboard-radial="90 kN" inboard-radial="30 kN" outboard-thrust-factor=1.4 inboard-thrust-factor=1.4 outward="3 kN" arrangement=O
+    Try: outboard-radial="90 kN" inboard-radial="30 kN" outboard-thrust-factor=1.4 inboard-thrust-factor=1.4 outward="3 kN" arrangement="back to back"
 
-    >>> thrust = axial_loads(90e3, 30e3, 1.5, 1.5, 0.0, "O")
+    >>> thrust = axial_loads(90e3, 30e3, 1.5, 1.5, 0.0, "back to back")
     >>> float(thrust.outboard), float(thrust.inboard)
     (30000.0, 30000.0)
     """  # fmt: skip
@@ -154,8 +154,8 @@ def axial_loads(
     within("outward", outward)
     own_out = induced * np.asarray(outboard_radial, float) / outboard_thrust_factor
     own_in = induced * np.asarray(inboard_radial, float) / inboard_thrust_factor
-    # O: thrust outward seats the inboard bearing; X: the outboard one
-    if arrangement == "O":
+    # back to back, thrust outward seats the inboard bearing; face to face, the outboard one
+    if arrangement == "back to back":
         return AxialLoads(np.maximum(own_out, own_in - outward), np.maximum(own_in, own_out + outward))
     return AxialLoads(np.maximum(own_out, own_in + outward), np.maximum(own_in, own_out - outward))
 
