@@ -14,7 +14,7 @@ from axlewright.engines.gravity import weight_of
 from axlewright.kinds import KINDS
 from axlewright.plan.quantities_of import judged_words, quantities_of, words_of
 from axlewright.plan.reckon.cribs import WET_WOOD, Mat, Owned
-from axlewright.plan.reckon.support import Gauge, Plate, SupportInputs
+from axlewright.plan.reckon.support import PASCAL, Gauge, Plate, SupportInputs
 from axlewright.quantities import BASES, Basis, Exact, Normal, Quantity, Spread, Tenths
 from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade.machines import MachineKind, machine_kinds
@@ -214,8 +214,5 @@ def _gauge(numbers: Quantities, words: Words) -> Gauge | None:
     unit, piston, mark = words.get("jack/gauge"), numbers.get("jack/piston"), numbers.get("jack/gauge-mark")
     if unit not in PASCAL or piston is None:
         return None
-    step = round(mark.spread.middle() / PASCAL[unit], 6) if mark else 1.0
+    step = round(mark.spread.middle() / PASCAL[unit], 6) if mark else None
     return Gauge(piston, step, unit)
-
-
-PASCAL = {"bar": 1e5, "psi": 6894.757293168}

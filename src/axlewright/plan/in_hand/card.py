@@ -72,7 +72,7 @@ def gauge_of(yard: Yard, trouble: Trouble) -> Edges | None:
         return None
     if made is None or made.marks is None or made.inputs.gauge is None or made.inputs.gauge.unit != "bar":
         return None
-    return gauge_edges(made.marks, made.inputs.gauge.mark)
+    return gauge_edges(made.marks, made.inputs.gauge.mark or 1.0)
 
 
 def mark_of(yard: Yard, trouble: Trouble) -> float | None:

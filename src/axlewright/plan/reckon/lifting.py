@@ -135,7 +135,7 @@ def lift(task: LiftTask, at: str, seed: int, count: int) -> Lifting:
     parts: list[PartHeld] = []
     refused: dict[str, Refused] = {}
     found: dict[str, HeldMargin | None] = {"wheel": None, "forks": None}
-    for section, how in (("wheel", _wheel), ("forks", _forks)):
+    for section, how in (("wheel", wheel_on_forks), ("forks", drive_on_forks)):
         try:
             found[section] = _both(how, likely, held, at, task)
         except Refused as no:
@@ -187,7 +187,7 @@ def _both(how: object, likely: Workings, held: Workings, at: str, task: LiftTask
     return None if pair[0] is None else HeldMargin(*pair)
 
 
-def _wheel(w: Workings, at: str, task: LiftTask) -> Margin | None:
+def wheel_on_forks(w: Workings, at: str, task: LiftTask) -> Margin | None:
     """The wheel on pallet forks."""
     if task.wheel is None or task.loader is None or task.loader.rated is None:
         return None
@@ -203,7 +203,7 @@ def _wheel(w: Workings, at: str, task: LiftTask) -> Margin | None:
     return Margin("forks", "wheel", allowed, asked)
 
 
-def _forks(w: Workings, at: str, task: LiftTask) -> Margin | None:
+def drive_on_forks(w: Workings, at: str, task: LiftTask) -> Margin | None:
     """The drive on pallet forks in its saddle; worked out beside the hook too, where a reach is known."""
     if task.loader is None or task.loader.rated is None or task.reach is None:
         return None

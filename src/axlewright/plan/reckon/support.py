@@ -32,6 +32,7 @@ BY_STAGE = {stage.name: stage for stage in STAGES}
 ON_THE_CRIB = tuple(stage for stage in STAGES if stage.holds == "crib")
 LOADED = ("crossing", "seat", "ground")  # what the crib's load is asked of
 TIP_LIMIT = 0.2
+PASCAL = {"bar": 1e5, "psi": 6894.757293168}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,15 +41,20 @@ class Gauge:
 
     Attributes:
         bore: diameter of the piston [m]
-        mark: step of the gauge, in its unit
+        mark: step of the gauge, in its unit; none while nobody read it
         unit: printed on it: bar or psi
         both_ways: it is read while raising and while lowering, and the mean taken
     """
 
     bore: Quantity
-    mark: float = 1.0
+    mark: float | None = 1.0
     unit: str = "bar"
     both_ways: bool = False
+
+    @property
+    def step(self) -> float:
+        """Step of the gauge [Pa]."""
+        return (self.mark or 1.0) * PASCAL[self.unit]
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,12 +215,13 @@ def _cribbed(inputs: SupportInputs, holding: Holding) -> Cribbed:
 def _marks(inputs: SupportInputs, holding: Holding, cribbed: Cribbed) -> tuple[tuple[int, int, int] | None, str]:
     if inputs.gauge is None:
         return None, "The jack’s piston is not known: its bore stands on the plate or in its book."
+    if inputs.gauge.mark is None:
+        return None, "How far apart are its gauge’s marks? A band is cut to whole ones."
     if inputs.rests_on == "crib" and not any(one.what == "ground" for one in cribbed.margins):
         return None, "Timber and ground must be known before a band is printed."
-    step = inputs.gauge.mark * (1e5 if inputs.gauge.unit == "bar" else 6894.757293168)
     friction = 1.0 if inputs.gauge.both_ways else held_figures()["raising-friction"].value
     try:
-        return gauge_marks(holding, cribbed, inputs.gauge.bore.spread.middle(), step, friction), ""
+        return gauge_marks(holding, cribbed, inputs.gauge.bore.spread.middle(), inputs.gauge.step, friction), ""
     except NoBand as no:
         return None, str(no)
 

@@ -16,7 +16,7 @@ from axlewright.kinds import Array
 from axlewright.plan.reckon.corner_task import HELD_SHARE, Case
 from axlewright.plan.reckon.holding import Holding, Stage, worked_stages
 from axlewright.plan.workings import Got, Workings
-from axlewright.quantities import Exact, digest
+from axlewright.quantities import Exact, Quantity, digest
 from axlewright.quantities.draws import CAREFUL, careful
 
 FARTHEST = 2.0  # steps from middle to careful end, past the careful end: a value beyond is nothing one could meet
@@ -100,9 +100,8 @@ def _inputs(holding: Holding) -> list[str]:
     return [name for name, one in given.items() if not isinstance(one.spread, Exact)]
 
 
-def _ends(w: Workings, name: str) -> tuple[float, float]:
+def ends_of(one: Quantity) -> tuple[float, float]:
     """Careful ends of an input: a tenth for what nobody weighed, as held workings have it, else 5 of a hundred."""
-    one = w.quantities[name]
     share = HELD_SHARE if one.basis == "assumed" else CAREFUL
     return float(one.spread.at(share)), float(one.spread.at(1 - share))
 
@@ -115,7 +114,7 @@ def _one_by_one(holding: Holding, names: list[str]) -> Workings:
         draws = np.full(count, one.spread.middle())
         if name in names:
             place = 1 + 2 * names.index(name)
-            draws[place : place + 2] = _ends(w, name)
+            draws[place : place + 2] = ends_of(one)
         few.got[name] = Got(name, one.kind, draws, one.basis, one.source, digest(name, draws.tobytes()))
     return few
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from axlewright.plan.reckon.lift_trials import SHORTER, Shortened, scale_marks, shortened
 from axlewright.plan.reckon.lifting import Lifting, PartHeld, most_mass, weakest
@@ -49,7 +48,7 @@ def what_holds(told: Told, made: Lifting) -> Section:
     table = Table(columns=columns, rows=(*(_part(told, one) for one in rows), *wheel))
     return Section(
         heading="What holds, and what could break it",
-        aside="heaviest we think possible",
+        aside="heaviest",
         blocks=(table, Note(words=_breaks(told, made), size="small")),
     )
 
@@ -107,10 +106,15 @@ def _breaks(told: Told, made: Lifting) -> Text:
             side = "over" if limit > made.heaviest() else "it passes only to"
             tail = f" the {weak.part.name} is too weak." if limit > made.heaviest() else "."
             breaks = text(f"its mass. Weigh it: {side} ", shown, tail)
+        elif limit < made.heaviest():
+            breaks = text(f"nothing more is wanted: the {weak.part.name} holds only to ", shown, ".")
         elif task.drive.oil is not None:
-            breaks = text("a full drive. Oil is ", told.input(f"{made.at}/oil", digits=2), " more: drained, seen?")
+            oil = told.input(f"{made.at}/oil", digits=2)
+            full = made.heaviest() + made["oil"].ends()[1]
+            lead = "a full drive." if full > limit else "none of the guesses alone, nor a full drive."
+            breaks = text(f"{lead} Oil is ", oil, " more: drained, seen?")
         else:
-            breaks = text("None of the guesses alone breaks it.")
+            breaks = text("none of the guesses alone.")
     return (*first, Run(voice="strong", words=("What could break it:",)), " ", *breaks)
 
 
@@ -219,63 +223,3 @@ def _forks_first(made: Lifting) -> Text:
     if made.forks is None:
         return text(head)
     return text(f"{head} There they hold it {times(made.forks.at(0.05))}.")
-
-
-def wheel_on_forks(told: Told, made: Lifting, place: Literal["left", "right"] = "left") -> Section | None:
-    """The wheel on the loader's forks, in a line or two."""
-    if made.task.wheel is None:
-        return None
-    heading, aside = "Wheel on forks", "heaviest we think possible"
-    if "wheel" in made.refused:
-        return Section(heading=heading, place=place, blocks=(refusal(made.refused["wheel"], CALLS),))
-    at = made.at
-    mass = told.input(f"{at}/wheel-mass", with_basis=True, digits=3)
-    rows: list[tuple[Text, Text]] = [
-        (text("wheel"), text(mass)),
-        (text("heaviest"), text(heaviest(told, made, "wheel-mass"))),
-    ]
-    if made.wheel is None:
-        rows.append((text("loader holds"), text(Run(voice="must", words=("its plate is not read",)))))
-    else:
-        centre = told.input(f"{at}/wheel-centre", digits=3, with_basis=True)
-        allowed = told.own(f"held/{at}/wheel-allowed", "mass", made.held[f"{at}/wheel-allowed"].ends()[0], "at the careful end", made_of=(told.keep_held("mass", made.held, f"{at}/wheel-allowed"),), digits=3, toward="down")  # fmt: skip
-        rows += [
-            (text("load centre"), text(centre)),
-            (text("loader carries there"), text(allowed)),
-            (text("holds"), text(Run(voice="strong", words=(times(made.wheel.at(0.05)),)), Run(voice="soft", words=(f" likely {times(made.wheel.at(0.5))}",)))),
-        ]  # fmt: skip
-    return Section(heading=heading, aside=aside, place=place, blocks=(Values(rows=tuple(rows)),))
-
-
-def drive_on_forks(told: Told, made: Lifting) -> Section:
-    """The drive on the loader's forks."""
-    heading = "What holds, and what could break it"
-    if "forks" in made.refused:
-        return Section(heading=heading, place="right", blocks=(refusal(made.refused["forks"], CALLS),))
-    at = made.at
-    rows: list[tuple[Text, Text]] = [
-        (text("drive, drained"), text(told.input(f"{at}/drive-mass", with_basis=True, digits=3))),
-        (text("heaviest"), text(heaviest(told, made))),
-    ]
-    words: Text = ()
-    if made.forks is None:
-        rows.append((text("forks hold"), text(Run(voice="must", words=("plate or reach is not known",)))))
-    else:
-        allowed = made.held[f"{at}/forks.allowed"].ends()[0]
-        keep = told.keep_held("mass", made.held, f"{at}/forks.allowed")
-        asked = told.keep_held("mass", made.held, f"{at}/forks.load")
-        rows += [
-            (text("forks carry there"), text(told.own(f"held/{at}/forks-allowed", "mass", allowed, "at the careful end", made_of=(keep,), digits=3, toward="down"))),
-            (text("asked, with saddle and 1.3"), text(told.own(f"held/{at}/forks-asked", "mass", made.held[f"{at}/forks.load"].ends()[1], "at the careful end", made_of=(asked,), digits=3, toward="up"))),
-            (text("holds"), text(Run(voice="strong", words=(times(made.forks.at(0.05)),)), Run(voice="soft", words=(f" likely {times(made.forks.at(0.5))}",)))),
-        ]  # fmt: skip
-        factor = made["loader-handling"].middle()
-        most = allowed / factor - made.heaviest("besides")
-        shown = told.own(f"held/{at}/forks-most", "mass", most, "mass at which the forks meet their limit", digits=3, toward="down")  # fmt: skip
-        measured = made.task.drive.mass.basis != "assumed"
-        words = text("None of the guesses alone breaks it.") if measured and most > made.heaviest() else text("Weigh it: over ", shown, " these forks are too small there.")  # fmt: skip
-    blocks: tuple[Values | Note, ...] = (
-        Values(rows=tuple(rows)),
-        *((Note(words=words, size="small"),) if words else ()),
-    )
-    return Section(heading=heading, aside="heaviest we think possible", place="right", blocks=blocks)

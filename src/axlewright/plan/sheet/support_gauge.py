@@ -8,8 +8,6 @@ from axlewright.plan.sheet.support_words import Say
 from axlewright.sheets import Bands, Note, Run, Section, Shown, text
 from axlewright.sheets.blocks import Band
 
-PSI = 6894.757293168  # Pa
-
 
 def gauge(say: Say) -> Section:
     """What the jack's gauge may show while raising, in whole marks."""
@@ -35,18 +33,13 @@ def gauge(say: Say) -> Section:
     )
 
 
-def _step(say: Say) -> float:
-    tool = say.made.inputs.gauge
-    assert tool is not None
-    return tool.mark * (1e5 if tool.unit == "bar" else PSI)
-
-
 def _mark(say: Say, name: str, marks: int) -> Shown:
     tool = say.made.inputs.gauge
     assert tool is not None
     source = "gauge bands: load over the piston’s area, cut to whole marks"
-    digits = 1 if tool.mark == int(tool.mark) else 6  # never finer than its marks
-    return say.told.own(f"held/{say.at}/gauge/{name}", "pressure", marks * _step(say), source, on_tool=tool.unit, digits=max(digits, len(str(int(marks * tool.mark)))), with_unit=False)  # fmt: skip
+    mark = tool.mark or 1.0
+    digits = 1 if mark == int(mark) else 6  # never finer than its marks
+    return say.told.own(f"held/{say.at}/gauge/{name}", "pressure", marks * tool.step, source, on_tool=tool.unit, digits=max(digits, len(str(int(marks * mark)))), with_unit=False)  # fmt: skip
 
 
 def _likely(say: Say) -> Shown:

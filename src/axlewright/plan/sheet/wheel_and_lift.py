@@ -14,17 +14,16 @@ from axlewright.plan.reckon.lifting import Lifting, lift
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.held import Told, refusal, stopped, times, verdict_line
 from axlewright.plan.sheet.lift_figures import degrees, in_the_saddle, on_the_hook
+from axlewright.plan.sheet.lift_forks import by_load_centre, drive_on_forks, the_wheel, wheel_on_forks
 from axlewright.plan.sheet.lift_words import (
     CALLS,
     LEVEL,
-    drive_on_forks,
     heaviest,
     it_hangs,
     legs,
     scale,
     trial_lift,
     what_holds,
-    wheel_on_forks,
 )
 from axlewright.plan.sheet.trace import Trace
 from axlewright.plan.sheet.walk_round import Walked, answered, graded, walk_round
@@ -196,13 +195,17 @@ def _forks(told: Told, made: Lifting, walked: Walked | None) -> tuple[Section, .
         words=text("Raised a hand’s breadth: does it lie still, are the rear wheels firm on the ground? Over the sheet’s mass: put it down."),
         lines=("scale", "seen by"),
     )  # fmt: skip
+    drawn = the_wheel(told, made) if "wheel" not in made.refused else None
+    chart = by_load_centre(told, made)
     return (
         in_the_saddle(told, made),
         Section(heading="Saddle", aside="timber", blocks=(Note(words=text(SADDLE)),)),
+        *((drawn,) if drawn else ()),
         drive_on_forks(told, made),
         *((wheel,) if wheel else ()),
+        *((chart,) if chart else ()),
         *(
-            _listed(walked)
+            _listed(walked, rows=ON_FORKS)
             if walked is None
             else (Section(heading="Hold point", aside="two of you", place="right", blocks=(hold,)),)
         ),
@@ -214,7 +217,7 @@ SADDLE = (
     "forks. Two straps, one each side of the centre of gravity, down to the forks. Oil drained, openings plugged."
 )
 LIST = (
-    ("Tags read, photo: hoist, hook, slings", "t"),
+    ("Tags, photo: hoist, hook, slings", "t"),
     ("Loader’s plate: rated, load centre", "kg, mm"),
     ("Drive weighed, or trial lift planned", "kg"),
     ("Oil drained, seen", "seen by"),
@@ -222,10 +225,21 @@ LIST = (
     ("Hub under 80 °C, edges padded", "°C"),
     ("Floor under hoist: slab or plates", "seen by"),
 )
+ON_FORKS = (
+    ("Loader’s plate: rated, load centre", "kg, mm"),
+    ("Fork face to the drive’s middle", "mm"),
+    ("Drive weighed, or trial lift planned", "kg"),
+    ("Oil drained, seen", "seen by"),
+    ("Saddle built, two straps, chain", "seen by"),
+    ("Way out firm and level, nobody in it", "seen by"),
+    ("Landing built, stands by itself", "seen by"),
+)
 
 
-def _listed(walked: Walked | None, place: Literal["left", "right"] = "right") -> tuple[Section, ...]:
-    return (walk_round(LIST, place),) if walked is None else ()
+def _listed(
+    walked: Walked | None, place: Literal["left", "right"] = "right", rows: tuple[tuple[str, str], ...] = LIST
+) -> tuple[Section, ...]:
+    return (walk_round(rows, place),) if walked is None else ()
 
 
 def _cautions(made: Lifting) -> tuple[Block, ...]:
