@@ -91,7 +91,14 @@ def hours_told(rows: Steps, job: Job, here: Here) -> Told:
 
     def hours(which: str, value: float) -> Number:
         return Number(
-            f"steps/{job.id}/hours-{which}", "duration", value * HOUR, "computed", SOURCE, low * HOUR, high * HOUR
+            f"steps/{job.id}/hours-{which}",
+            "duration",
+            value * HOUR,
+            "computed",
+            SOURCE,
+            low * HOUR,
+            high * HOUR,
+            digits=2,
         )
 
     may = branches(job)
@@ -104,7 +111,7 @@ def hours_told(rows: Steps, job: Job, here: Here) -> Told:
         ", one in ten takes more than ",
         hours("90", high),
         f". {len(may)} troubles may come, one or more in {100 * mean.at_least_one:.0f} of 100 jobs, and cost ",
-        Number(f"steps/{job.id}/troubles", "duration", mean.mean_minutes * 60.0, "computed", SOURCE),
+        Number(f"steps/{job.id}/troubles", "duration", mean.mean_minutes * 60.0, "computed", SOURCE, digits=2),
         " on the mean; their gear is on the Kit sheet.",
     )
 

@@ -54,6 +54,7 @@ class Number:
     low: float | None = None
     high: float | None = None
     tool: str = ""
+    digits: int = 0  # shown; 0: as the sheet has it
 
 
 @dataclass(slots=True)
@@ -97,7 +98,7 @@ class Numbers:
             high=high,
             toward=toward,
             on_tool=on_tool or number.tool or None,
-            digits=digits,
+            digits=number.digits or digits,
             with_basis=with_basis,
             with_unit=with_unit,
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -17,7 +18,8 @@ from axlewright.plan.sheet.frame import Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.render import ENDINGS, html, render
 from axlewright.render.show import Show
-from axlewright.sheets import Pack, VerdictLine
+from axlewright.sheets import Pack, Sheet, VerdictLine
+from axlewright.sheets.figures.shapes import plain
 from axlewright.web.page import day, page, show_for, store_of
 
 router = APIRouter()
@@ -68,13 +70,20 @@ def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = 
     return given(blank(stem), name, show, request)
 
 
+def _goes_on(pages: Sequence[Sheet], request: Request) -> list[tuple[str, str]]:
+    """Name and address of each page that goes on with a sheet."""
+    beside = request.url.path.rpartition("/")[0]
+    return [(plain(one.head).partition(" · ")[0], f"{beside}/{one.name}") for one in pages]
+
+
 def given(made: Pack, name: str, show: Show, request: Request) -> Response:
-    """A sheet of a pack by its name, as a page or by its ending as a file."""
+    """A sheet of a pack by its name, with all pages that go on with it, as a page or by its ending as a file."""
     stem, dot, ending = name.partition(".")
-    found = next((one for one in made.sheets if one.name == stem), None)
-    if found is None or (dot and ending not in KINDS):
+    found = tuple(one for one in made.sheets if one.name == stem or one.name.startswith(f"{stem}-"))
+    if not found or (dot and ending not in KINDS):
         raise HTTPException(404, f"there is no sheet {name}")
-    alone = made.model_copy(update={"sheets": (found,)})
+    alone = made.model_copy(update={"sheets": found})
+    first = next((one for one in found if one.name == stem), found[0])
     if not dot:
         asked = f"?{request.url.query}" if request.url.query else ""
         files = [
@@ -82,6 +91,11 @@ def given(made: Pack, name: str, show: Show, request: Request) -> Response:
             for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))
         ]
         return page(
-            "sheet_page.html", "Trouble", title=found.block.title, body=html.body(found, made, show), files=files
+            "sheet_page.html",
+            "Trouble",
+            title=first.block.title,
+            body=html.body(first, made, show),
+            goes_on=_goes_on([one for one in found if one is not first], request),
+            files=files,
         )
     return Response(render(alone, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])
