@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import TypeVar
 
 import numpy as np
 
@@ -34,6 +35,8 @@ from axlewright.trade.looks import Look, looks
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Trouble, Yard
 
+K = TypeVar("K")
+V = TypeVar("V")
 MOST_KEPT = 16
 CALL = 6.0  # minutes of a telephone call (ours)
 LOOKED = ("plug", "oil-metal", "rock", "turn", "heat", "backlash", "noise", "wobble")
@@ -68,6 +71,8 @@ class Choice:
 
 
 _KEPT: dict[str, Choice] = {}
+_OF_YARD: dict[tuple[object, ...], tuple[Yard, Choice | None]] = {}
+"""By the picture of a yard itself, which is frozen; it is kept beside, so that its place stands for it."""
 
 
 def choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) -> Choice | None:
@@ -76,16 +81,28 @@ def choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) 
     Raises:
         Refused: a number cannot be worked out; says which
     """
+    place = (id(yard), trouble.number, today, seed, count)
+    if place not in _OF_YARD:
+        _keep(_OF_YARD, place, (yard, _choice_of(yard, trouble, today, seed, count)))
+    return _OF_YARD[place][1]
+
+
+def _choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) -> Choice | None:
     if not is_chosen(yard, trouble, today):
         return None
     task = choice_task(yard, trouble, today, seed, count)
     seen, open_ = seen_at(yard, trouble.corner, today), job_open(yard, trouble.corner)
     key = digest(task_of(task), seen, open_)
     found = _KEPT.pop(key, None) or made(task, seen, open_)
-    _KEPT[key] = found  # now the last to go
-    while len(_KEPT) > MOST_KEPT:
-        del _KEPT[next(iter(_KEPT))]
+    _keep(_KEPT, key, found)
     return found
+
+
+def _keep(kept: dict[K, V], key: K, value: V) -> None:
+    """Keep it as the last to go; of too many the first goes."""
+    kept[key] = value
+    while len(kept) > MOST_KEPT:
+        del kept[next(iter(kept))]
 
 
 def task_of(task: ChoiceTask) -> tuple[object, ...]:

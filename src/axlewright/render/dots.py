@@ -20,7 +20,7 @@ LEFT, RIGHT, HEAD, LEAST, FOOT = (
     9.0,
     4.6,
 )  # mm: ends of the axis, its ticks, least room over a line, below it
-FEW, LOWER = 4, 9  # with more strips than these, columns are no higher than that: the sheet is one page
+FEW, LOWER = 4, 8  # with more strips than these, columns are no higher than that: the sheet is one page
 SAYS = "One dot, one season in a hundred, at its cost; full: it let go in the field. Triangle: the mean."
 
 

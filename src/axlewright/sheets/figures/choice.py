@@ -36,18 +36,18 @@ def decide_by(flags: Sequence[Flag], today: date, begins: date, ends: date, crop
     first = min([one.on for one in flags] + [today]) - timedelta(days=2)
     last = max(ends, today, begins) + timedelta(days=2)
     span = max((last - first).days, 1)
-    base = 24.0
+    flags = _merged(flags)
 
     def at(on: date) -> float:
         return LEFT + (RIGHT - LEFT) * (on - first).days / span
 
+    base = 24.0 + 4.4 * max(_rows(flags, at) - 3, 0)
     shapes: list[Shape] = [
         Hatch(rings=(rectangle(at(max(begins, first)), base - 4.2, max(at(ends) - at(max(begins, first)), 1.0), 4.2),), fill="spread", outlined=True),
         line("outline", (LEFT - 1, base), (RIGHT + 1, base)),
         lines("dimension", [((at(first + timedelta(days=n)), base), (at(first + timedelta(days=n)), base + (1.8 if n % 7 == 0 else 1.0))) for n in range(span + 1)]),
         line("thin", (at(today), base - 7), (at(today), base + 2.2)),
     ]  # fmt: skip
-    flags = _merged(flags)
     shapes += _flags(flags, at, base)
     middle = (at(max(begins, first)) + at(ends)) / 2
     shapes.append(Label(at=(min(middle, RIGHT - LETTER * len(crop) / 2), base - 5.4), words=text(crop), anchor="middle", voice="soft"))  # fmt: skip
@@ -57,16 +57,29 @@ def decide_by(flags: Sequence[Flag], today: date, begins: date, ends: date, crop
     return drawn(base + 9.5, says, *shapes)
 
 
+def _rows(flags: Sequence[Flag], at: Callable[[date], float]) -> int:
+    """How many rows the flags take."""
+    return max((row for _, _, row in _placed(flags, at)), default=0) + 1
+
+
+def _placed(flags: Sequence[Flag], at: Callable[[date], float]) -> list[tuple[Flag, float, int]]:
+    """Each flag with the left end of its words and its row: from the last day back, one without room goes a row up."""
+    found: list[tuple[Flag, float, int]] = []
+    row, free = 0, RIGHT + 1
+    for one in reversed(flags):
+        wide = LETTER * len(one.words)
+        left = min(max(at(one.on) - 1.0, LEFT), RIGHT + 1 - wide)
+        row = row + 1 if left + wide > free - 1 and found else 0
+        free = left
+        found.append((one, left, row))
+    return found
+
+
 def _flags(flags: Sequence[Flag], at: Callable[[date], float], base: float) -> list[Shape]:
     """Flags in rows: from the last day back, each that has no room goes a row up, so that no staff crosses a name."""
     shapes: list[Shape] = []
-    row, free = 0, RIGHT + 1
-    for one in reversed(flags):
-        x, wide = at(one.on), LETTER * len(one.words)
-        left = min(max(x - 1.0, LEFT), RIGHT + 1 - wide)
-        row = row + 1 if left + wide > free - 1 else 0
-        free = left
-        y = base - 9.5 - 4.4 * row
+    for one, left, row in _placed(flags, at):
+        x, y = at(one.on), base - 9.5 - 4.4 * row
         shapes.append(line("limit" if one.best else "thin", (x, y + 1.0), (x, base)))
         told: Text = (Run(voice="strong", words=(one.words,)),) if one.best else (one.words,)
         shapes.append(Label(at=(left, y), words=told))
