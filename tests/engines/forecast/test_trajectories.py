@@ -120,10 +120,28 @@ def test_designs_are_drawn_as_they_are_pooled(offered: bool) -> None:
     lives = replace(a_class(), sound=Sojourn("weibull", np.array([2000.0, 4800.0, 9000.0]) * HOUR, 1.8))
     drawn = trajectories(lives, NOW, AGO, ROWS, spread(6), ONE, offered=offered)
     found = forecast(lives, NOW, AGO, ROWS, AHEAD)
-    weights = np.ones(3) / 3 if offered else posterior_weights(found, np.ones(3))
+    unseen = forecast(lives, NOW, NONE, NO_ROWS, [0.0])
+    before = np.exp(-np.asarray(unseen.log_evidence)) if offered else np.ones(3)
+    weights = posterior_weights(found, before)
     np.testing.assert_allclose(shares_by(drawn, AHEAD), np.tensordot(weights, found.chance, axes=1), atol=4e-3)
-    if not offered:
-        np.testing.assert_allclose(pooled(found, np.ones(3))[0, 3], 0.0)
+    np.testing.assert_allclose(pooled(found, before)[0, 3], 0.0)
+
+
+def test_flakes_on_a_drive_on_offer_make_it_older_as_well_as_worse() -> None:
+    """Against lives drawn for each age, kept where they carry, weighted by the look."""
+    ages = np.array([1000.0, 3000.0, 7000.0]) * HOUR
+    drawn = trajectories(a_class(), ages, [0.0], [FLAKES], spread(6), ONE, offered=True)
+    lives = fresh_lives(a_class(), np.random.default_rng(3).random((300_000, 4)))
+    by = 200 * HOUR
+    told, let_go = [], []
+    for age in ages:
+        carrying = lives.lets_go > age
+        condition = (age >= lives.wears).astype(int) + (age >= lives.fails)
+        weight = (FLAKES[condition] * carrying) / carrying.mean()
+        told.append(weight.mean())
+        let_go.append((weight * (lives.lets_go <= age + by)).mean())
+    assert told[2] > told[0]
+    assert (drawn.lets_go <= by).mean() == pytest.approx(sum(let_go) / sum(told), abs=4e-3)
 
 
 def test_causes_come_by_their_shares_and_move_nothing_else() -> None:

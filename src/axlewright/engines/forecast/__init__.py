@@ -12,7 +12,8 @@ let go on the last. The order of calls:
 4. `trajectories(lives, now, ago, likelihood, shares, causes)`: for decisions, lives it may still have, all of one weight:
    `wears`, `fails`, `lets_go` in seconds from now, past ones negative; never infinite, never nan; `wears <= fails <=
    lets_go`, and `lets_go` is above 0. `condition` now, `cause` by number. `used_lives`, `rebuilt_lives` and `fresh_lives`
-   have the same shape, from the day of fitting; there a `lets_go` may be 0.
+   have the same shape, from the day of fitting; there a `lets_go` may be 0. A used drive that was looked at:
+   `trajectories` with its likely hours as draws, `offered=True`.
 5. `what_speaks(lives, now, ago, likelihood, by)`: the finding that moves the answer most, and whether they fit together.
 """
 

@@ -75,7 +75,8 @@ def trajectories(
         shares: six shares of 0 to 1 along the last axis, a row a life, evenly spread: state, entry, next, after, before,
             cause [-]
         causes: share of each cause among drives that let go [-]
-        offered: the hours stand for drives on offer, which have come so far; else for drives made [-]
+        offered: the hours stand for drives on offer, which have come so far before anything was seen; else for drives
+            made [-]
         nodes: nodes of the drive's own factor [1]
         fineness: cells in the shortest of the three medians, or in a 72nd of their sum [-]
 
@@ -102,9 +103,8 @@ def trajectories(
     for _, one, age in each(lives, now, shape):
         grid, own, node = walks(one, age, since, rows, 0.0, True, nodes, fineness)
         logs = grid.log_at(grid.now)[:, :3] + np.log(node)[:, None]
-        if offered:
-            come_so_far(age, logs.max())
-            logs -= np.logaddexp.reduce(logs, axis=None)
+        if offered:  # each age as likely as the other among those that carry; what was seen then weighs them
+            logs = logs - (_carrying(one, age, nodes, fineness) if len(rows) else np.logaddexp.reduce(logs, axis=None))
         grids.append(grid)
         factors.append(own)
         weights.append(logs)
@@ -157,6 +157,14 @@ def fresh_lives(lives: Lives, shares: Shares) -> Trajectories:
 
 
 # --- how it is done ---
+
+
+def _carrying(lives: Lives, now: float, nodes: int, fineness: float) -> float:
+    """Logarithm of the chance that a drive of the class carries at this age, before anything was seen of it."""
+    grid, _, node = walks(lives, now, np.zeros(0), np.empty((0, 4)), 0.0, True, nodes, fineness)
+    logs: Array = grid.log_at(grid.now)[:, :3] + np.log(node)[:, None]
+    come_so_far(now, float(logs.max()))
+    return float(np.logaddexp.reduce(logs, axis=None))
 
 
 def _shares(shares: Shares, width: int) -> Array:
