@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from axlewright.plan.bolts_of import bolt_task
+from axlewright.plan.draws_of import COUNT, seed_of
 from axlewright.plan.reckon.joints import joint
 from axlewright.plan.reckon.support import support
 from axlewright.plan.steps.bands import Edges, Printed, by_verdicts, gauge_edges, printed
@@ -18,7 +19,6 @@ from axlewright.yard import Faults, PrintedBand, StepCard, Trouble, Yard
 
 TAKEN_WHEN = frozenset({"brake-at-drive", "half-shaft-out", "split-rim"})
 """What is taken to be so while nobody says: a step too many costs minutes, one too few costs more."""
-COUNT = 2048  # draws
 
 
 def jobs_of(rows: Steps, course: str, here: Here) -> tuple[Job, ...]:
@@ -55,7 +55,7 @@ def window_of(yard: Yard, trouble: Trouble) -> Edge | None:
     """The torque window of the flange bolts for the grease that is on them [N m]; None where nothing is to be set."""
     try:
         task = bolt_task(yard, trouble)
-        made = joint(task, f"trouble-{trouble.number}/bolts", 1, COUNT) if task else None
+        made = joint(task, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT) if task else None
     except (Faults, Refused, ValueError):
         return None
     if made is None or made.used is None or made.setting is None or made.used.low is None:
@@ -66,7 +66,7 @@ def window_of(yard: Yard, trouble: Trouble) -> Edge | None:
 def gauge_of(yard: Yard, trouble: Trouble) -> Edges | None:
     """Edges of the jack gauge's band, in its own unit; None where there is no band: then nothing is lifted by it."""
     try:
-        inputs = support_inputs(yard, trouble, 1, COUNT)
+        inputs = support_inputs(yard, trouble, seed_of(trouble), COUNT)
         made = support(inputs) if inputs else None
     except (Refused, ValueError):
         return None
@@ -77,7 +77,7 @@ def gauge_of(yard: Yard, trouble: Trouble) -> Edges | None:
 
 def mark_of(yard: Yard, trouble: Trouble) -> float | None:
     """The step of the jack's gauge, where it is known."""
-    inputs = support_inputs(yard, trouble, 1, COUNT)
+    inputs = support_inputs(yard, trouble, seed_of(trouble), COUNT)
     return inputs.gauge.mark if inputs and inputs.gauge else None
 
 
