@@ -10,7 +10,10 @@ from axlewright import desk
 from axlewright.cli import asked, sheets, yards
 from axlewright.plan.bolts_of import bolt_task
 from axlewright.plan.drawn_up import BLANKS, blank, draw_up
+from axlewright.plan.pack import pack as sheet_pack
+from axlewright.plan.sheet.ready_card import ready_cards
 from axlewright.render import render
+from axlewright.sheets import Pack
 from axlewright.yard import Fault, Faults, Trouble, Yard
 
 STOP = 1
@@ -19,6 +22,8 @@ STOP = 1
 def run(args: Namespace) -> int:
     if args.trouble is None or args.trouble in BLANKS:
         yard, pack = None, blank(args.trouble or "first-look")
+    elif (found := machine_in(args)) is not None:
+        yard, pack = found
     else:
         if not args.trouble.isdigit():
             raise Faults(
@@ -41,6 +46,19 @@ def run(args: Namespace) -> int:
     elif not args.to:
         sys.stdout.write(render(pack, sheets.show(args, yard), "text").decode())
     return STOP if pack.sheets[0].name == "make-safe" else 0
+
+
+def machine_in(args: Namespace) -> tuple[Yard, Pack] | None:
+    """The ready card of the machine that is named; None where none of this name is in the yard."""
+    if args.trouble.isdigit() or args.values:
+        return None
+    try:
+        yard = yards.opened(args).read()
+        machine = yard.machine(args.trouble)
+    except Faults:
+        return None
+    today = yards.day(args) or yard.today(yards.now(args).at.date())
+    return yard, sheet_pack(ready_cards(yard, machine, today))
 
 
 def listed(args: Namespace, yard: Yard, trouble: Trouble) -> int:

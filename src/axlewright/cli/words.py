@@ -138,6 +138,7 @@ COMMANDS: dict[str, CommandWords] = {
         examples=(
             "axlewright draw-up 6",
             "axlewright draw-up grease-and-torque --to blank.pdf",
+            "axlewright draw-up linnet --to ready-card.pdf",
             "axlewright draw-up 6 bolts/grease=moly-paste",
             "axlewright draw-up 6 --list",
             "axlewright draw-up 6 --to pack.pdf --paper Letter",

@@ -124,7 +124,13 @@ def _plan(
         heading=one.name,
         aside=aside,
         place="right" if place == "right" else "left",
-        blocks=(Figure(drawing=drawing, twin=twin(looks)),),
+        blocks=(
+            Figure(drawing=drawing, twin=twin(looks)),
+            Note(
+                words=text(Go(words="Ready card", to=f"/machine/{one.id}/ready-card"), " to fill in winter"),
+                size="small",
+            ),
+        ),
     )
 
 
