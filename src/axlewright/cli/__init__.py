@@ -29,7 +29,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     if not given:
         parser.print_help()
         return DONE
-    args = parser.parse_args(given)
+    args = read(parser, given)
     try:
         command = importlib.import_module(f"axlewright.cli.{args.module}")
         return int(command.run(args))
@@ -42,6 +42,19 @@ def main(argv: Sequence[str] | None = None) -> int:
         from axlewright.cli.mistakes import say
 
         return say(bad, args.json)
+
+
+def read(parser: argparse.ArgumentParser, given: Sequence[str]) -> argparse.Namespace:
+    """The arguments, in whatever order they were typed: argparse takes no trouble and no NAME=VALUE after an option."""
+    args, rest = parser.parse_known_args(given)
+    if rest and rest[0].isdigit() and getattr(args, "trouble", "") is None:
+        args.trouble = rest.pop(0)
+    listed = next((name for name in ("values", "words") if isinstance(getattr(args, name, None), list)), "")
+    if rest and (not listed or any(word.startswith("-") for word in rest)):
+        parser.error(f"unrecognized arguments: {' '.join(rest)}")
+    if rest:
+        setattr(args, listed, [*getattr(args, listed), *rest])
+    return args
 
 
 def speak_plainly() -> None:

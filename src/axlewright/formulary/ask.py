@@ -18,7 +18,7 @@ from axlewright.quantities import Measures, NotRead, parse, unit_for
 from axlewright.trade.lubricants import condition
 from axlewright.yard.faults import Fault, Faults
 
-WINDOW = "bolt-window"
+WINDOW, BOOK = "bolt-window", "book-torque"
 HANGING = ("set_to", "preload", "preload_low", "preload_high")  # of the window: what hangs on a torque that is set
 NOTHING = "nothing is safe to set"
 MARK = "mark"  # the step of a wrench's scale
@@ -133,6 +133,8 @@ def headline(answer: Answer, decimal: Decimal = ".") -> str:
     """The answer in one sentence."""
     if answer.formula.name == WINDOW:
         return bolt_window(answer, decimal)
+    if answer.formula.name == BOOK:
+        return book_torque(answer, decimal)
     first, said = answer.formula.gives[0], result_of(answer, decimal)
     words = f"{first.words.split(';')[0]} " if answer.formula.structure is not None and first.words else ""
     return f"{answer.formula.title}: {words}{said}."
@@ -160,6 +162,16 @@ def bolt_window(answer: Answer, decimal: Decimal = ".") -> str:
     if answer["holds"].si is False:
         return f"{with_grease} {NOTHING}: no mark of the wrench lies from {least} to {with_unit(most, unit)}."
     return f"{with_grease} {NOTHING}: it does not hold with all that was typed as a range."
+
+
+def book_torque(answer: Answer, decimal: Decimal = ".") -> str:
+    """What to think of the book's number, and by how much."""
+    torque = next(value for value in answer.inputs if value.name == "torque")
+    pull, breaks = (spelled(answer[name], decimal) for name in ("pull", "breaks"))
+    return (
+        f"{spelled(torque, decimal)} with {grease_of(answer)}: {answer['says'].si}. "
+        f"It likely pulls {pull}; the bolt breaks at {breaks}."
+    )
 
 
 def edge(value: Value, toward: Literal["up", "down"]) -> float:

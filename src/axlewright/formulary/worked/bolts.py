@@ -218,7 +218,8 @@ def book_torque(
         pull of the slackest, the likely and the tightest bolt, beside what the bolt bears
 
     Source: T = K F d with the trade's nut factors; VDI 2230-1 for yield and break under pull and twist together.
-    Valid: empirical (rows of the trade carry their own units); grease on thread and head alike.
+    Valid: empirical (rows of the trade carry their own units); grease on thread and head alike; a likely pull under
+        the tensile load.
     Try: torque="210 N·m" thread=M16 head=8.8 grease="as received, film of oil"
 
     >>> from axlewright.trade.lubricants import condition
@@ -231,6 +232,8 @@ def book_torque(
     bolt = bolt_of(thread, head, grease, wrench)
     slack, pull, tight = bolt.pulls(torque)
     yields, breaks = bolt.yields(), bolt.breaks()
+    past = bolt.grade.tensile * bolt.area * bolt.thread.diameter * bolt.grease.nut_factor
+    within("torque", torque, 0.0, past, "past that the bolt breaks: look at the unit, the head mark and the page again")
     of_proof = pull / (bolt.grade.proof * bolt.area)
     middle = float(np.median(of_proof))
     if np.max(tight) >= breaks:
