@@ -6,7 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from axlewright.engines.limits import OutOfRange, within
-from axlewright.kinds import Share
+from axlewright.kinds import Array, Share
+
+BLOCK = 8192  # seasons at once: they stay near the processor
 
 
 def drawn_days(shares: Share, share: Share, memory: Share, today: Share = -1.0) -> NDArray[np.bool_]:
@@ -29,19 +31,23 @@ def drawn_days(shares: Share, share: Share, memory: Share, today: Share = -1.0) 
     within("share", share, 0.0, 1.0)
     within("memory", memory, 0.0, 1.0)
     within("today", today, -1.0, 1.0)
-    if luck.ndim != 2:
-        raise OutOfRange("shares", luck.ndim, 2, 2, why="seasons, then days")
-    s, r, known = (np.asarray(v, float) for v in (share, memory, today))
+    if luck.ndim != 2 or not luck.size:
+        raise OutOfRange("shares", luck.ndim, 2, 2, why="seasons, then days, one of each at least")
+    s, r, known = (np.broadcast_to(np.asarray(v, float), len(luck)) for v in (share, memory, today))
+    days = np.empty(luck.shape, bool)
+    for at in range(0, len(luck), BLOCK):
+        part = slice(at, at + BLOCK)
+        days[part] = _days(luck[part], s[part], r[part], known[part]).T
+    return days
+
+
+def _days(luck: Array, s: Array, r: Array, known: Array) -> NDArray[np.bool_]:
+    """One column a day, each in one piece of memory."""
     bad_good, good_good = s * (1 - r), s + r * (1 - s)
-    first = np.where(known < 0, s, np.where(known > 0.5, good_good, bad_good))
-    # one column a day, each in one piece of memory
     columns = np.ascontiguousarray(luck.T)
-    good = columns < bad_good
-    kept = columns < good_good
+    good, kept = columns < bad_good, columns < good_good
     days = np.empty(columns.shape, bool)
-    state = columns[0] < first
-    days[0] = state
+    days[0] = state = columns[0] < np.where(known < 0, s, np.where(known > 0.5, good_good, bad_good))
     for day in range(1, len(columns)):
-        state = good[day] | (kept[day] & state)
-        days[day] = state
-    return np.ascontiguousarray(days.T)
+        days[day] = state = good[day] | (kept[day] & state)
+    return days
