@@ -11,7 +11,8 @@ from pydantic import Field
 
 from axlewright.desk.now import Blank, Deed, Now, checked, may, record
 from axlewright.desk.readings import clock_time, in_hand, sent_before
-from axlewright.plan.in_hand.card import COUNT, TAKEN_WHEN, bands_for, jobs_of, raises
+from axlewright.plan.draws_of import COUNT, seed_of
+from axlewright.plan.in_hand.card import TAKEN_WHEN, bands_for, jobs_of, raises
 from axlewright.plan.in_hand.worked import Worked, worked
 from axlewright.plan.raised import walked_of
 from axlewright.plan.sheet.revisions import frame_of
@@ -77,7 +78,7 @@ def begin_card(yard: Yard, deed: BeginCard, now: Now) -> Change:
         size=here.size,
         hands=deed.hands or here.hands or 2,
         first_time=deed.first_time or here.first_time,
-        bands=bands_for(yard, trouble, work, known.figures),
+        bands=bands_for(yard, trouble, work, known.figures, _rock(known)),
         note=deed.note,
         **kept,
     )
@@ -90,6 +91,12 @@ def here_of(known: Work, when: Iterable[str] | None = None) -> Here:
         return replace(known.here, when=frozenset(when))
     unsaid = {name for name in TAKEN_WHEN if WHEN[name][0] not in known.words}
     return replace(known.here, when=known.here.when | unsaid)
+
+
+def _rock(known: Work) -> float | None:
+    """The book's limit for rock [m], where somebody typed it."""
+    limit = known.numbers.get("drive/rock-limit")
+    return limit.spread.middle() if limit and limit.basis != "assumed" else None
 
 
 def _work(yard: Yard, trouble: Trouble, deed: BeginCard, now: Now) -> tuple[Work, Here, Job]:
@@ -146,7 +153,7 @@ def _may_hold(yard: Yard, trouble: Trouble, day: date) -> None:
     """Raises:
     Faults: nothing says that the corner can be held, or it is said that it cannot
     """
-    inputs = support_inputs(yard, trouble, 1, COUNT)
+    inputs = support_inputs(yard, trouble, seed_of(trouble), COUNT)
     if inputs is None:
         right = "Say what kind of machine it is; only a front corner is held by these sheets."
         raise Faults(Fault("trouble", "No Support sheet is drawn for such a machine or corner.", right))

@@ -81,7 +81,9 @@ def mark_of(yard: Yard, trouble: Trouble) -> float | None:
     return inputs.gauge.mark if inputs and inputs.gauge else None
 
 
-def bands_for(yard: Yard, trouble: Trouble, work: Job, figures: Mapping[str, Edge]) -> tuple[PrintedBand, ...]:
+def bands_for(
+    yard: Yard, trouble: Trouble, work: Job, figures: Mapping[str, Edge], rock: float | None = None
+) -> tuple[PrintedBand, ...]:
     """The bands of a job as they are printed today, each cut to whole marks of its tool; those that are not known are left out.
 
     Args:
@@ -89,13 +91,14 @@ def bands_for(yard: Yard, trouble: Trouble, work: Job, figures: Mapping[str, Edg
         trouble: whose job it is
         work: the job
         figures: what bands are parts of, measured or out of a book, in the bands' units
+        rock: the book's limit for rock [m]; that of the verdict rules where there is none
     """
     rows = steps()
     asked = {r.id for step in work.steps for r in step.task.readings} & rows.band.keys()
     wanted = {rows.band[reading].of for reading in asked}
     window = window_of(yard, trouble) if "torque-window" in wanted else None
     known = {**figures, **({"torque-window": window} if window else {})}
-    given = by_verdicts()
+    given = by_verdicts(rock)
     gauge = gauge_of(yard, trouble) if "jack-gauge" in asked else None
     if gauge:
         given["gauge"] = gauge
