@@ -130,3 +130,20 @@ def time_at(sojourn: Sojourn, share: Any) -> Any:
         more = left_at(sojourn, np.exp(middle)) > share
         low, high = np.where(more, middle, low), np.where(more, high, middle)
     return np.where(np.asarray(share) >= 1, 0.0, np.exp((low + high) / 2))
+
+
+def stay(sojourn: Sojourn, share: Any, since: Any = 0.0) -> Any:
+    """How long drives stay in all that have been in a condition so long, drawn by shares of 0 to 1.
+
+    Where short ones are mixed in, the share first says which law it is, then how far into it: no search is needed.
+    """
+    if not np.any(np.asarray(sojourn.short_share) > 0):
+        return _time(sojourn, sojourn.median, (1 - share) * _left(sojourn, sojourn.median, since))
+    short_median = sojourn.median * sojourn.short_part
+    short = sojourn.short_share * _left(sojourn, short_median, since)
+    whole = (1 - sojourn.short_share) * _left(sojourn, sojourn.median, since)
+    part = short / np.maximum(short + whole, LEAST)
+    is_short = share < part
+    inside = np.where(is_short, share / np.maximum(part, LEAST), (share - part) / np.maximum(1 - part, LEAST))
+    median = np.where(is_short, short_median, sojourn.median)
+    return _time(sojourn, median, (1 - np.clip(inside, 0.0, 1.0)) * _left(sojourn, median, since))

@@ -22,7 +22,7 @@ from axlewright.engines.forecast._condition import (
     walks,
 )
 from axlewright.engines.forecast._grid import Walk, masses
-from axlewright.engines.forecast._laws import Lives, Sojourn, check_lives, left_at, time_at
+from axlewright.engines.forecast._laws import Lives, Sojourn, check_lives, stay
 from axlewright.engines.limits import OutOfRange, above, within
 from axlewright.kinds import Array, Count, Duration, Share
 
@@ -149,9 +149,9 @@ def fresh_lives(lives: Lives, shares: Shares) -> Trajectories:
     check_lives(lives)
     given = _shares(shares, 4)
     factor: Array = np.exp(np.asarray(lives.unit_spread, float) * ndtri(np.clip(given[:, UNIT], 1e-16, 1 - 1e-16)))
-    wears = factor * time_at(lives.sound, 1 - given[:, SOUND])
-    fails = wears + factor * time_at(lives.wearing, 1 - given[:, WEARING])
-    lets_go = fails + factor * time_at(lives.failing, 1 - given[:, FAILING])
+    wears = factor * stay(lives.sound, given[:, SOUND])
+    fails = wears + factor * stay(lives.wearing, given[:, WEARING])
+    lets_go = fails + factor * stay(lives.failing, given[:, FAILING])
     nothing = np.zeros(len(given))
     return Trajectories(wears, fails, lets_go, nothing, factor, nothing)
 
@@ -233,13 +233,13 @@ def _lived(
     """The three times of each life, on the clock of a drive whose factor is 1."""
     sound, wearing, failing = laws
     is_sound, is_failing = condition == 0, condition == 2
-    stays = time_at(sound, (1 - given[:, ENTRY]) * left_at(sound, ages))
+    stays = stay(sound, given[:, ENTRY], np.where(is_sound, ages, 0.0))
     wears = np.where(is_sound, np.maximum(stays, ages), first)
     worn = np.where(condition == 1, np.maximum(ages - wears, 0.0), 0.0)
-    ends = wears + time_at(wearing, (1 - given[:, NEXT]) * left_at(wearing, worn))
+    ends = wears + stay(wearing, given[:, NEXT], worn)
     fails = np.where(is_failing, second, np.where(condition == 1, np.maximum(ends, ages), ends))
     failed = np.where(is_failing, np.maximum(ages - fails, 0.0), 0.0)
-    over = fails + time_at(failing, (1 - given[:, AFTER]) * left_at(failing, failed))
+    over = fails + stay(failing, given[:, AFTER], failed)
     return wears, fails, np.where(is_failing, np.maximum(over, ages), over)
 
 

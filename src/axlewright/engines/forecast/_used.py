@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from axlewright.engines.forecast._condition import Shares
-from axlewright.engines.forecast._laws import Lives, check_lives, time_at
+from axlewright.engines.forecast._laws import Lives, check_lives, stay
 from axlewright.engines.forecast._trajectories import Trajectories, fresh_lives, trajectories
 from axlewright.engines.limits import OutOfRange, above, within
 from axlewright.kinds import Array, Duration, Share
@@ -76,8 +76,8 @@ def used_lives(lives: Lives, hours: Duration, bad: Share, shares: Shares, offere
     )
     sold_failing, sold = given[:, 6] < np.asarray(bad) / 2, given[:, 6] < bad
     factor = np.exp(float(lives.unit_spread) * ndtri(np.clip(given[:, 5], 1e-16, 1 - 1e-16)))
-    fails = np.where(sold_failing, 0.0, factor * time_at(lives.wearing, 1 - given[:, 2]))
-    lets_go = fails + factor * time_at(lives.failing, 1 - given[:, 3])
+    fails = np.where(sold_failing, 0.0, factor * stay(lives.wearing, given[:, 2]))
+    lets_go = fails + factor * stay(lives.failing, given[:, 3])
     return Trajectories(
         np.where(sold, 0.0, good.wears), np.where(sold, fails, good.fails), np.where(sold, lets_go, good.lets_go),
         np.where(sold_failing, 2.0, np.where(sold, 1.0, good.condition)), np.where(sold, factor, good.factor), good.cause,
