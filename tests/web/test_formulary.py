@@ -143,7 +143,7 @@ def test_a_yard_that_writes_commas_gets_commas(tmp_path: Path) -> None:
     store.lay_out(where, store.DEMO)
     row = (where / "yard.toml").read_text(encoding="utf-8")
     (where / "yard.toml").write_text(
-        re.sub(r"(?m)^decimal = .*$", 'decimal = ","', row) if "decimal" in row else row + 'decimal = ","\n',
+        re.sub(r"(?m)^decimal = .*$", 'decimal = ","', row) if "decimal" in row else 'decimal = ","\n' + row,
         encoding="utf-8",
     )
     commas = TestClient(make(where))

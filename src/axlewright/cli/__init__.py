@@ -47,7 +47,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def read(parser: argparse.ArgumentParser, given: Sequence[str]) -> argparse.Namespace:
     """The arguments, in whatever order they were typed: argparse takes no trouble and no NAME=VALUE after an option."""
     args, rest = parser.parse_known_args(given)
-    if rest and rest[0].isdigit() and getattr(args, "trouble", "") is None:
+    if rest and "=" not in rest[0] and not rest[0].startswith("-") and getattr(args, "trouble", "") is None:
         args.trouble = rest.pop(0)
     listed = next((name for name in ("values", "words") if isinstance(getattr(args, name, None), list)), "")
     if rest and (not listed or any(word.startswith("-") for word in rest)):
