@@ -241,6 +241,35 @@ def test_warranty_pays_the_drive_and_nothing_else() -> None:
     np.testing.assert_array_equal(np.asarray(honoured.season.refunds) > 0, gone & (np.asarray(COMMON.honoured) < 0.5))
 
 
+def test_no_seller_pays_for_a_drive_that_he_never_had() -> None:
+    quick = Life(np.full(SEASONS, 5 * HOUR), np.full(SEASONS, 10 * HOUR))
+    common = replace(COMMON, used=replace(COMMON.used, life=quick), rebuilt=replace(COMMON.rebuilt, life=quick))
+    pays = Warranty(40 * HOUR, chance=1.0)
+    (outcome,) = run_course(CLOCK, common, standard_courses(common, ("fit a used drive",), warranty=pays)[0])
+    there = np.isfinite(COMMON.used.lead)
+    refunds = np.asarray(outcome.season.refunds)
+    assert refunds[there].any()
+    assert (np.asarray(outcome.failed)[~there] > 0).any()
+    assert not refunds[~there].any()
+
+
+def test_winter_puts_back_what_sits_and_shelves_what_came_off() -> None:
+    hired, parked = (run_course(CLOCK, COMMON, row(n, second_rate=0.7))[0] for n in ("hire out", "park"))
+    comes = np.isfinite(COMMON.hire_lead)
+    first = np.isfinite(COMMON.spare.lead).astype(float)
+    parts = np.where(np.asarray(COMMON.fitted.fails) <= 0, 1.3, 1.0)
+    for outcome, sits in ((hired, comes), (parked, np.ones(SEASONS, bool))):
+        np.testing.assert_allclose(np.asarray(outcome.season.rebuilds)[sits], parts[sits])
+        np.testing.assert_allclose(np.asarray(outcome.spare)[sits], first[sits])
+        np.testing.assert_array_equal(
+            np.asarray(outcome.fitted.fails)[sits], np.asarray(COMMON.rebuilt.life.fails)[sits]
+        )
+    fitted = ~comes & np.isfinite(COMMON.used.lead) & (np.asarray(hired.failed) == 0)
+    np.testing.assert_allclose(np.asarray(hired.spare)[fitted], first[fitted] + 1)
+    np.testing.assert_allclose(np.asarray(hired.core)[fitted], parts[fitted])
+    assert fitted.any()
+
+
 def test_an_early_change_saves_the_core() -> None:
     winter = Winter(1.3, 2.0)
     used = run_course(CLOCK, COMMON, row("fit a used drive"), winter=winter)[0]

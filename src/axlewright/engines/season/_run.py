@@ -162,6 +162,7 @@ def _recovered(
         never = np.flatnonzero((np.broadcast_to(course.ready, (clock.seasons,)) >= np.inf) & standing)
         way.time[never] = ordered[never] = drives.down[never] = 0.0
         tally.add("hire_calls", never, -1.0)
+        drives.fails[never] = at_rows(common.fitted.fails, never)  # it still sits there, and comes off now
         rows, broken = np.concatenate([rows, never]), np.concatenate([broken, np.zeros(len(never), bool)])
     for turn in range(MOST_STOPS):
         if not rows.size:
@@ -170,7 +171,7 @@ def _recovered(
         rows = _go_on(clock, common, course, way, tally, drives, rows, by_hire, turn)
         ordered[rows] = way.time[rows]
         broken = np.ones(len(rows), bool)
-    after_winter(common, course.winter, winter, tally, drives)
+    after_winter(common, course, winter, tally, drives)
     finish = np.where(way.unfinished(), np.inf, way.time)
     lost = np.minimum(finish, clock.end) - np.minimum(clock.finish, clock.end)
     return Outcome(
@@ -262,4 +263,5 @@ def _refund(common: Common, course: Course, way: Way, tally: Tally, first: _Firs
     since = way.time[rows] - at_rows(course.ready, rows)
     kept = (hours <= warranty.hours) & (since <= warranty.days) & (at_rows(common.honoured, rows) < warranty.chance)
     share = 1 - hours / np.asarray(warranty.hours, float) if warranty.pro_rata else np.ones(len(rows))
-    tally.add("refunds", rows, np.where(kept, share, 0.0))
+    bought = at_rows(course.now.used, rows)  # none where there was none to be had
+    tally.add("refunds", rows, np.where(kept, share * bought, 0.0))

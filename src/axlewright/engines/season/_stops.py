@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from axlewright.engines.season._clock import FieldClock, Rows, Way, at_rows
 from axlewright.engines.season._ledger import Ledger
-from axlewright.engines.season.courses import Checks, Common, Life, Recovery, Winter
+from axlewright.engines.season.courses import Checks, Common, Course, Life, Recovery, Winter
 from axlewright.kinds import Array
 
 Mask = NDArray[np.bool_]
@@ -177,19 +177,21 @@ def machine_hours(common: Common, rows: Rows) -> Array:
     return 1.0 + at_rows(common.road, rows)
 
 
-def after_winter(common: Common, how: str, winter: Winter, tally: Tally, drives: Drives) -> None:
-    """The old drive on the bench over winter: for the shelf, or put back."""
+def after_winter(common: Common, course: Course, winter: Winter, tally: Tally, drives: Drives) -> None:
+    """The old drive on the bench over winter: for the shelf where it came off, or put back where it still sits."""
+    if course.winter == "nothing":
+        return
     rows = np.arange(tally.size)
-    bench, swap = common.jobs.rebuild, common.jobs.swap
     today = np.broadcast_to(np.asarray(winter.today, float), (tally.size,))
-    if how == "shelf":
-        mine = drives.core > 0
-        tally.add("rebuilds", rows, np.where(mine, drives.core * today, 0.0))
-        tally.add("winter_labour", rows, np.where(mine, bench.labour * today, 0.0))
-        drives.spare += mine
-    elif how == "back":
-        parts = np.where(drives.fails <= 0, winter.failing, 1.0)
-        tally.add("rebuilds", rows, parts * today)
-        tally.add("winter_labour", rows, (np.asarray(bench.labour) + swap.labour) * today)
-        drives.fails[:] = common.rebuilt.life.fails
-        drives.lets_go[:] = common.rebuilt.life.lets_go
+    off = drives.core > 0
+    parts, bench = drives.core * today, np.asarray(common.jobs.rebuild.labour) * today
+    tally.add("rebuilds", rows, np.where(off, parts, 0.0))
+    tally.add("winter_labour", rows, np.where(off, bench, 0.0))
+    drives.spare += off
+    if course.winter == "back":
+        sits = ~off if course.works == "hired" else np.ones(tally.size, bool)
+        suffered = np.where(np.asarray(common.fitted.fails) <= 0, winter.failing, 1.0)
+        tally.add("rebuilds", rows, np.where(sits, suffered * today, 0.0))
+        tally.add("winter_labour", rows, np.where(sits, bench + np.asarray(common.jobs.swap.labour) * today, 0.0))
+        drives.fails = np.where(sits, common.rebuilt.life.fails, drives.fails)
+        drives.lets_go = np.where(sits, common.rebuilt.life.lets_go, drives.lets_go)
