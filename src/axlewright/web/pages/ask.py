@@ -32,6 +32,7 @@ GROUPS = {
     "jack": "Jack",
     "loader": "Loader",
     "hoist": "Hoist",
+    "lift": "On forks or hook",
     "work": "The work",
     "gear": "Gear of the shed",
     "parts": "Parts",
