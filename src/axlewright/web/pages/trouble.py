@@ -21,6 +21,7 @@ from axlewright.plan.pack import pack
 from axlewright.plan.quantities_of import Known
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.trouble import trouble_sheet
+from axlewright.plan.work_waits import waits_of, waits_section
 from axlewright.render import html
 from axlewright.render.show import Words
 from axlewright.sheets.figures import empty
@@ -134,7 +135,8 @@ def shown(
     """The page of a trouble, with what was typed if it could not be kept."""
     today = day(request, yard)
     choice = choice_of_page(yard, one, today)
-    made, up = pack(trouble_sheet(yard, one, today, choice)), will_be_drawn(yard, one, today)
+    waits = waits_section(waits_of(yard, one, today), one.number)
+    made, up = pack(trouble_sheet(yard, one, today, choice, waits)), will_be_drawn(yard, one, today)
     rest = [name for name in findings() if name not in FIRST]
     wrong = dict(faults or {})
     return page(
