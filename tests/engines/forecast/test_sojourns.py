@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import lognorm, norm, weibull_min
 
-from axlewright.engines.forecast import Sojourn, fresh_lives, stretched
+from axlewright.engines.forecast import Sojourn, fresh_lives, leaned_on_bearings, median_to_failing, stretched
 from axlewright.engines.forecast.sojourns import life_with_bearings, sojourn_survival, sojourn_time
 from axlewright.engines.limits import OutOfRange
 
@@ -90,3 +90,17 @@ def test_a_stretched_class_takes_longer_to_its_first_spall_and_no_longer_after()
     np.testing.assert_allclose(long.lets_go - long.fails, plain.lets_go - plain.fails)
     with pytest.raises(OutOfRange, match="factor"):
         stretched(a_class(), 0.0)
+
+
+def test_a_class_leaned_on_its_bearings_by_drawn_lives() -> None:
+    """Half have begun to fail by the median; the leaned class lies between both opinions, nearer the surer."""
+    lives = a_class(short_share=0.15)
+    drawn = fresh_lives(lives, np.random.default_rng(2).random((400_000, 4))).fails
+    median = float(median_to_failing(lives))
+    assert median == pytest.approx(float(np.median(drawn)), rel=5e-3)
+    long = leaned_on_bearings(lives, 3 * median, 0.8, 0.4)
+    stretch = float(median_to_failing(long)) / median
+    assert stretch == pytest.approx(3**0.8, rel=2e-3)  # 1/0.4^2 beside 1/0.8^2: four parts of five
+    assert long.failing == lives.failing
+    same = leaned_on_bearings(lives, median)
+    assert float(same.sound.median) == pytest.approx(float(lives.sound.median), rel=1e-6)

@@ -3,8 +3,8 @@
 Times in seconds of the drive's own clock of machine hours; draws on the first axis; conditions sound, wearing, failing,
 let go on the last. The order of calls:
 
-1. `Lives` says the laws of the class; where its fields hold arrays, there is a design a draw. `stretched` leans them on
-   what the bearings are rated for (`life_with_bearings` of `sojourns.py`, with `engines/running`).
+1. `Lives` says the laws of the class; where its fields hold arrays, there is a design a draw.
+   `leaned_on_bearings` leans a class on a median life of its bearings (`hub_life` of `engines/running/hub.py`).
 2. What was seen becomes a row of likelihoods a finding: `exposed_likelihood` where a plug was wiped not long ago,
    `finding_weights` and `weighted_likelihood` for what counts how much beside what.
 3. `forecast(lives, now, ago, likelihood, ahead)`: chances now and later, exact, no draws. Of several designs `pooled` is
@@ -33,12 +33,13 @@ from axlewright.engines.forecast._condition import (
 )
 from axlewright.engines.forecast._evidence import exposed_likelihood, finding_weights, updated, weighted_likelihood
 from axlewright.engines.forecast._laws import Lives, Sojourn, stretched
+from axlewright.engines.forecast._leaned import leaned_on_bearings, median_to_failing
 from axlewright.engines.forecast._telling import Telling, what_speaks
 from axlewright.engines.forecast._trajectories import Trajectories, fresh_lives, trajectories
 from axlewright.engines.forecast._used import rebuilt_lives, used_lives
 
 __all__ = [
     "Band", "Chances", "Forecast", "Lives", "Rows", "Shares", "Sojourn", "Telling", "Times", "Trajectories", "chance_band",
-    "chance_by", "condition_before", "exposed_likelihood", "finding_weights", "forecast", "fresh_lives", "pooled",
+    "chance_by", "condition_before", "exposed_likelihood", "finding_weights", "forecast", "fresh_lives", "leaned_on_bearings", "median_to_failing", "pooled",
     "posterior_weights", "rebuilt_lives", "stretched", "trajectories", "updated", "used_lives", "weighted_likelihood", "what_speaks",
 ]  # fmt: skip
