@@ -24,6 +24,7 @@ from plan.held_cases import (
 from pypdf import PdfReader
 
 from axlewright.plan.pack import pack
+from axlewright.plan.reckon.corner_task import quantity
 from axlewright.plan.reckon.holding import STAGES
 from axlewright.plan.reckon.support import SupportInputs, support
 from axlewright.plan.sheet.frame import Drawn
@@ -331,3 +332,37 @@ def test_the_how_tos_example_runs() -> None:
     names: dict[str, object] = {}
     exec(code, names)
     assert names["drawn"].sheets[0].grade.shop is False  # type: ignore[attr-defined]
+
+
+def test_a_margin_that_fails_and_that_no_reading_mends_says_what_to_look_at_first() -> None:
+    """All guesses of a small combine, its crib far inboard: no one of them, at its best, keeps it from tipping."""
+    far = {"crib_inboard": quantity("crib_inboard", Exact(0.85), "measured", "tape")}
+    made = support(replace(TABLE, kind="small-combine", given=far))
+    least = min(made.holding.tips_at(stage.name)[1] for stage in STAGES[1:])
+    assert math.tan(least) < 0.2
+    unknown = made.unknowns["tip-slope"]
+    assert unknown is not None
+    assert unknown.settles
+    assert unknown.at is None
+    said = " ".join(read(support_sheet(replace(TABLE, kind="small-combine", given=far), FRAME)).split())
+    assert "No one reading settles it. First: " in said
+    assert "None of the guesses alone breaks it" not in said.split("Tips at this slope")[1].split("×")[0]
+
+
+def test_a_band_waits_for_the_gauges_marks() -> None:
+    assert SHOP.gauge is not None
+    made = support(replace(SHOP, gauge=replace(SHOP.gauge, mark=None)))
+    assert made.marks is None
+    assert "marks" in made.no_band
+    assert support(SHOP).marks is not None
+
+
+def test_oil_on_the_plate_is_told_of_a_crib_and_not_of_a_stand() -> None:
+    made = support(SHOP)
+    best, high = made.cribbed.layouts[0], SHOP.height_of_crib(made.holding)
+    topples = (0.85 - 2 * best.overhang) / 2 / high
+    assert topples > 0.20  # so that it slides first, and half of 0.20 is gone where oil leaves 0.10
+    assert "Wet or oily plate: half of it is gone" in " ".join(read(support_sheet(SHOP, FRAME)).split())
+    stands = {**given(), "stand_rating": given()["jack_rating"]}
+    on_stand = support_sheet(replace(SHOP, timber=(), given=stands, answers={**HELD_WELL, "rests-on": "stand"}), FRAME)
+    assert "oily" not in read(on_stand)

@@ -108,6 +108,11 @@ class SupportInputs:
         """What the corner comes to rest on."""
         return self.answers.get("rests-on") or ("stand" if "stand_rating" in self.given else "crib")
 
+    def height_of_crib(self, holding: Holding) -> float:
+        """Ground, mat or slab to the underside of the plate: the lift point's height, raised and loaded, less what lies between [m]."""
+        high = sum(holding.likely[f"{holding.at}/{name}"].middle() for name in ("lift-height", "held-rise"))
+        return high - self.plate.thick - (self.mat.depth if self.mat else 0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Supported:
@@ -194,11 +199,9 @@ def _cribbed(inputs: SupportInputs, holding: Holding) -> Cribbed:
     """Cribs of the timber at hand; the height to the plate is that of the lift point, raised and loaded."""
     if inputs.rests_on != "crib" or not inputs.timber:
         return Cribbed((), crib_load(holding)[1], ())
-    high = sum(holding.likely[f"{holding.at}/{name}"].middle() for name in ("lift-height", "held-rise"))
-    mat = inputs.mat.depth if inputs.mat else 0.0
     gear = CribGear(
         timber=inputs.timber,
-        height=high - inputs.plate.thick - mat,
+        height=inputs.height_of_crib(holding),
         plate_along=inputs.plate.along,
         plate_across=inputs.plate.across,
         ground_allowed=inputs.ground.spread.ends()[0] if inputs.ground else math.inf,

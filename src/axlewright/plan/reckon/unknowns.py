@@ -20,6 +20,7 @@ from axlewright.quantities import Exact, Quantity, digest
 from axlewright.quantities.draws import CAREFUL, careful
 
 FARTHEST = 2.0  # steps from middle to careful end, past the careful end: a value beyond is nothing one could meet
+BEST = 1.5  # such steps to the good side: no reading that could settle it lies farther; half as far again as its good tenth
 STEPS = 8  # of the secant
 NEAR = 1e-3  # of the limit
 
@@ -164,10 +165,11 @@ def _meets(
             return None, settles
         a, b, fa = b, b - fb * (b - a) / (fb - fa), fb
         if not -2 * FARTHEST <= (b - middle) / (end - middle) <= 1 + FARTHEST:
-            return None, settles
+            return None, settles  # on the way the secant may step past what counts in the end
         fb = beyond(b)
         if abs(fb) < NEAR:
-            return b, settles
+            meets = (b - middle) / (end - middle) >= -BEST
+            return (b if meets else None), settles
     return None, settles
 
 

@@ -160,7 +160,9 @@ def _angle(told: Told, made: Lifting, name: str) -> Text:
         for n, end in (("low", low), ("high", high))
     ]  # fmt: skip
     words = [up if end >= 0 else down for end in (low, high)]
-    strong = Run(voice="strong", words=(degrees(told, made, name, size=True),))
+    tenths = round(abs(math.degrees(made[name].middle())), 1)
+    middle = degrees(told, made, name, size=True) if tenths else told.input(f"{made.at}/{name}", si=0.0, digits=1)
+    strong = Run(voice="strong", words=(middle,))
     return text(strong, " (", ends[0], f" {words[0]} to ", ends[1], f" {words[1]})")
 
 

@@ -121,12 +121,6 @@ class Say:
             name, "length", metres, "places as taken, at the middle", toward=toward, with_unit=unit, digits=digits
         )
 
-    def mm(self, name: str, metres: float, toward: str = "nearest") -> Shown:
-        """A length on a drawing: whole millimetres or inches to a tenth, no unit where the heading has it."""
-        return self.told.own(
-            name, "length", metres, "places as taken, at the middle", toward=toward, with_unit=True, digits=3
-        )
-
 
 def said_number(count: int) -> str:
     return NUMBERS[count] if count < len(NUMBERS) else str(count)
@@ -207,15 +201,29 @@ def _breaks(say: Say, what: str) -> Text:
     """The one unknown that could break it."""
     made = say.made
     if what == "side-hold":
-        oily, taken = frictions()["steel-on-oily-wood"].value, frictions()[made.inputs.friction].value
-        return text(f"Wet or oily plate: {_share(1 - oily / taken)} of it is gone. Wipe it.") if oily < taken else ()
+        return _oily(made)
     if what == "chocks":
         return text("Brake and gear count nothing.")
     sentence = broken_by(say, what, made.unknowns.get(what))
     wood = made.inputs.timber[0] if made.inputs.timber else None
-    if what in ("crossing", "seat") and wood and wood.wood == "unknown" and wood.stamp == "unstamped":
-        return (*sentence, " Kind of wood unknown, taken wet and weakest: a stamp proves more.")
+    if what in ("crossing", "seat") and wood and wood.stamp == "unstamped":
+        known = "Kind of wood unknown" if wood.wood == "unknown" else "No grade stamp"
+        return (*sentence, f" {known}, taken wet and weakest: a stamp proves more.")
     return sentence
+
+
+def _oily(made: Supported) -> Text:
+    """How much of the hold against a push a wet or oily plate costs: a crib topples from some friction on."""
+    if made.inputs.rests_on != "crib" or not made.cribbed.layouts:
+        return ()
+    best = made.cribbed.layouts[0]
+    timber = made.inputs.timber[best.crossing_timber]
+    high = made.inputs.height_of_crib(made.holding)
+    topples = (timber.length - 2 * best.overhang) / 2 / high
+    oily, taken = (
+        float(min(frictions()[name].value, topples)) for name in ("steel-on-oily-wood", made.inputs.friction)
+    )
+    return text(f"Wet or oily plate: {_share(1 - oily / taken)} of it is gone. Wipe it.") if oily < taken else ()
 
 
 def _share(share: float) -> str:
@@ -224,11 +232,15 @@ def _share(share: float) -> str:
 
 def broken_by(say: Say, what: str, unknown: Unknown | None) -> Text:
     """The input that could break a margin, and from which value on; with all else at its careful end."""
-    if unknown is None or unknown.at is None:
+    if unknown is None or (unknown.at is None and not unknown.settles):
         return text("None of the guesses alone breaks it.")
     find = FIND.get(unknown.name, unknown.name.replace("-", " "))
+    if say.made.inputs.rests_on == "stand":
+        find = find.replace("crib", "stand")
     if what in TIPPING:
         find = TIPPING_FIND.get(unknown.name, find)
+    if unknown.at is None:
+        return text(f"No one reading settles it. First: {find[0].lower()}{find[1:]}.")
     value, way = _limit(say, what, unknown), _way(unknown)
     more = unknown.worse > 0 if unknown.at > 0 or not way else unknown.worse < 0  # of its size, whichever way it lies
     if unknown.settles:

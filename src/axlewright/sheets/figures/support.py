@@ -286,6 +286,12 @@ def _along(stance: Stance, on: Set, told: Mapping[str, Text]) -> tuple[Shape, ..
     return (*row(centre, first, "centre", _at(on, stance.centre)[0]), *row(rear, second, "wheelbase", on.at[0]))
 
 
+def _foot_of_crib(stance: Stance, on: Set) -> float:
+    """Rear edge of the crib on paper; the axle where none stands."""
+    crib = next((_at(on, one.at) for one in stance.supports if one.kind == "crib"), None)
+    return _AXLE if crib is None else crib[1] + on.mm(stance.crib[0]) / 2
+
+
 def _loads(stance: Stance, on: Set) -> tuple[Shape, ...]:
     """What each point carries, at its place: in the wheel, beside crib, jack and pivot."""
     shapes: list[Shape] = []
@@ -305,7 +311,7 @@ def _loads(stance: Stance, on: Set) -> tuple[Shape, ...]:
                 shapes.append(Leader(at=at, to=((reach, y - 14.2),), lines=(text(one.told), load), anchor=anchor))
             case "jack":
                 reach = FIELD - 17.0 if right else 17.0
-                to = (reach, y + 1.6)
+                to = (reach, max(y + 1.6, _foot_of_crib(stance, on) - 0.6))  # clear of the crib's timbers
                 shapes.append(
                     Leader(at=(x + 1.8 * out, y), to=(to,), lines=(text(one.told), load), anchor=anchor, below=True)
                 )
