@@ -81,6 +81,27 @@ def test_another_course_or_another_way_moves_no_number() -> None:
     np.testing.assert_array_equal(cost_of(alone.season, PRICES), cost_of(again.season, PRICES))
 
 
+def test_no_season_knows_of_another() -> None:
+    """Any part of the seasons gone through alone gives the same to the last bit: one core, many, or in parts."""
+    some = slice(150, 260)
+
+    def part(value: Any) -> Any:
+        if isinstance(value, np.ndarray) and value.ndim:
+            return value[some]
+        if hasattr(value, "__dataclass_fields__"):
+            return type(value)(**{f.name: part(getattr(value, f.name)) for f in fields(value)})
+        return value
+
+    clock = field_clock(CROPS, DAYS[some])
+    for course in rows():
+        whole = run_course(CLOCK, COMMON, course, WAYS)
+        alone = run_course(clock, part(COMMON), part(course), WAYS)
+        for one_way, other in zip(whole, alone, strict=True):
+            np.testing.assert_array_equal(np.asarray(one_way.finish)[some], other.finish)
+            costs = [np.asarray(cost_of(o.season, PRICES)) for o in (one_way, other)]
+            np.testing.assert_array_equal(costs[0][some], costs[1])
+
+
 def test_what_costs_a_hundred_more_costs_a_hundred_more_and_is_dominated() -> None:
     plain = row("run")
     dearer = replace(plain, name="dearer", now=Ledger(holds=2.0))  # two holds at 50

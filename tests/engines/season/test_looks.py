@@ -82,6 +82,8 @@ def test_laws_of_a_look(
     given_worth = worth_of_looks(cost, states, (Look("a", one), Look("b", two)), weight, pairs=True)
     worth = {w.names: w.worth for w in given_worth}
     ceiling, slack = worth_of_state(cost, states, weight), 1e-9 * max(1.0, np.abs(cost).max())
+    everything = float(weight @ (cost[:, (weight @ cost).argmin()] - cost.min(axis=1)) / weight.sum())
+    assert ceiling <= everything + slack
     for value in worth.values():
         assert -slack <= value <= ceiling + slack
     assert worth["a", "b"] >= max(worth["a",], worth["b",]) - slack
@@ -90,6 +92,13 @@ def test_laws_of_a_look(
     assert only(cost, states, np.full((3, 2), 0.5), weights=weight).worth == pytest.approx(0, abs=slack)
     assert only(cost, states, np.eye(3), weights=weight).worth == pytest.approx(ceiling, abs=slack)
     assert only(cost, states, one, weights=weight * 7).worth == pytest.approx(worth["a",], abs=slack)
+
+
+def test_knowing_the_state_is_worth_no_more_than_knowing_everything() -> None:
+    costs, states = drawn()
+    everything = costs.mean(axis=0).min() - costs.min(axis=1).mean()
+    assert 0 < worth_of_state(costs, states) < everything
+    assert worth_of_state(costs, np.arange(DRAWS)) == pytest.approx(everything), "each draw a state of its own"
 
 
 def test_two_looks_that_err_together_are_no_pair() -> None:

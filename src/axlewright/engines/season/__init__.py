@@ -4,8 +4,9 @@ The order of calls; everything is draws on the first axis, seconds, square metre
 
 1. `drawn_days(shares, share, memory)` turns shares of 0 to 1 into workable days, with `year_shares` of `weather.py` for a
    year's own share; times the hours of a day they are `workable`.
-2. `field_clock(crops, workable)`: running sums, once a trouble. Repeat each trajectory for its weather replicates
-   beforehand (`numpy.repeat(draws, 5)`), so that all arrays have one row a season.
+2. `field_clock(crops, workable)`: running sums, once a trouble; `best_queue` says in which order crops are best cut.
+   Repeat each trajectory for its weather replicates beforehand (`numpy.repeat(draws, 5)`), so that all arrays have one
+   row a season.
 3. `Common(...)`: everything drawn once for all courses. `standard_courses(common, names)` makes the rows of courses; a
    course of one's own is a `Course(...)`.
 4. `untroubled(clock)` once, `run_course(clock, common, course, recoveries)` for each course: counts first. Add
@@ -24,6 +25,7 @@ from axlewright.engines.season._compare import Choice, CourseResult, by_trajecto
 from axlewright.engines.season._decide import DecideBy, best_order, decide_by, latest
 from axlewright.engines.season._ledger import Ledger, Prices
 from axlewright.engines.season._looks import Look, LookWorth, worth_of_asking, worth_of_looks, worth_of_state
+from axlewright.engines.season._queue import best_queue
 from axlewright.engines.season._rows import standard_courses
 from axlewright.engines.season._run import run_course, untroubled
 from axlewright.engines.season._weather import drawn_days
@@ -46,7 +48,7 @@ from axlewright.engines.season.courses import (
 
 __all__ = [
     "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "DecideBy", "FieldClock", "Job", "Jobs",
-    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "by_trajectory",
+    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "best_queue", "by_trajectory",
     "compare", "cost_of", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "run_course", "safe_enough", "standard_courses", "untroubled",
     "with_years", "worth_of_asking", "worth_of_looks", "worth_of_state", "years_after",
 ]  # fmt: skip
