@@ -318,6 +318,14 @@ def test_a_lip_that_comes_out_on_the_machine_leaves_the_drive_on_its_bolts() -> 
     assert not {"steps", "kit"} & apart.sheets.keys()
 
 
+def test_a_look_on_a_raised_corner_has_its_support_and_no_lift() -> None:
+    got = made(settled(YARD, TABLE, "run with checks"), TABLE)
+    assert [one.sheets[0].name for one in got.raised] == ["support"]
+    assert [job.id for job in got.work.carded] == ["raised-corner-look", "run-looks"]
+    assert {"kit", "steps", "steps-run-looks-1", "key-tag"} <= got.sheets.keys()
+    assert "fill" not in got.sheets
+
+
 def test_run_has_the_stop_list_and_nothing_else() -> None:
     got = made(settled(YARD, TABLE, "run"), TABLE)
     assert list(got.sheets) == ["key-tag"]

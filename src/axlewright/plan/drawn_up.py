@@ -11,7 +11,7 @@ from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.judge import judge_corner
 from axlewright.plan.pack import pack
-from axlewright.plan.raised import is_raised, raised_sheets
+from axlewright.plan.raised import is_raised, raised_sheets, takes_off
 from axlewright.plan.reckon.joints import Joint, joint
 from axlewright.plan.sheet.basis import basis_sheets
 from axlewright.plan.sheet.bolt_blanks import blank_grease_and_torque, blank_retighten_log
@@ -134,7 +134,8 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
     early, late = ((), ()) if put_by else work_named(work_of(yard, trouble, today))
     made_out = (("choice", "Choice"),) if is_chosen(yard, trouble, today) else ()
     bolts = (("bolts", "Bolts"),) if bolts_known(yard, trouble) else ()
-    raised = (("support", "Support"), ("wheel-and-lift", "Wheel and lift")) if is_raised(yard, trouble) else ()
+    lift = (("wheel-and-lift", "Wheel and lift"),) if takes_off(yard, trouble) else ()
+    raised = (("support", "Support"), *lift) if is_raised(yard, trouble) else ()
     return (
         ("first-look", "First look"),
         ("trouble", f"Trouble {trouble.number}"),

@@ -13,12 +13,22 @@ from axlewright.trade.machines import machine_kinds
 from axlewright.yard import Trouble, Yard
 
 RAISES = ("reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now")
+LOOKS = ("run with checks",)
+"""Courses that raise the corner for a look alone: nothing comes off."""
 
 
 def is_raised(yard: Yard, trouble: Trouble) -> bool:
     """Whether the course that was taken wants this corner raised, and the machine's kind is known."""
     known = machine_kinds().get(yard.machine(trouble.corner.machine).kind or "") is not None
-    return yard.course(trouble.number) in RAISES and known and trouble.corner.place.startswith("front")
+    wanted = takes_off(yard, trouble) or (
+        yard.course(trouble.number) in LOOKS and yard.stage(trouble.number) != "put by"
+    )
+    return wanted and known and trouble.corner.place.startswith("front")
+
+
+def takes_off(yard: Yard, trouble: Trouble) -> bool:
+    """Whether the course that was taken takes wheel or drive off."""
+    return yard.course(trouble.number) in RAISES
 
 
 def raised_sheets(yard: Yard, trouble: Trouble, frame: Frame, seed: int, count: int) -> tuple[Drawn, ...]:
@@ -27,10 +37,13 @@ def raised_sheets(yard: Yard, trouble: Trouble, frame: Frame, seed: int, count: 
     if inputs is None:
         return ()
     walked = walked_of(yard, trouble)
+    support = support_sheet(inputs, frame, walked)
+    if not takes_off(yard, trouble):
+        return (support,)
     corner = f"{trouble.corner.machine}.{trouble.corner.place}"
     words = judged_words(words_of(yard, trouble), "LIFTING")
     lifted = LiftInputs(lift_task(yard, trouble), words, f"{corner}/lift", seed, count)
-    return (support_sheet(inputs, frame, walked), wheel_and_lift_sheet(lifted, frame, walked))
+    return (support, wheel_and_lift_sheet(lifted, frame, walked))
 
 
 def walked_of(yard: Yard, trouble: Trouble) -> Walked | None:

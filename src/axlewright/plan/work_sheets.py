@@ -141,11 +141,11 @@ def _steps(
         return []
     rows = gauge_tool(work)
     made = []
-    last = work.carded[-1]
+    main = ([job for job in work.carded if lifts(job.steps)] or list(work.carded))[-1]
     for job in work.carded:
         facts = steps_facts(work, job, frame, raised, joint)
         for card in job.cards:
-            name = "-".join(filter(None, ("steps", "" if job is last else job.id, card.part)))
+            name = "-".join(filter(None, ("steps", "" if job is main else job.id, card.part)))
             made.append(steps_sheets(rows, facts, card.part, name=name))
     return made
 
