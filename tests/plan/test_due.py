@@ -61,15 +61,15 @@ def test_a_finding_is_a_look_too() -> None:
 
 
 def test_nuts_keep_the_rule_of_two_still() -> None:
-    """One that moved: ten hours on; two still in a row: the list again; moved at the third: wheel off."""
+    """One that moved: an hour on, then ten; two still in a row: the list again; moved at the third: wheel off."""
     nuts = {"look": "wheel-nuts", "due": (1001, 1010, 1050, 1300), "every": 250.0}
 
     def looked(*marks: tuple[float, str]) -> Yard:
         return yard(*(made(h, grade, "wheel-nuts", name=f"n{n}") for n, (h, grade) in enumerate(marks)), **nuts)
 
-    assert at(looked((1001, "moved"))) == 1011
-    assert at(looked((1001, "moved"), (1011, "still"))) == 1021
-    assert at(looked((1001, "moved"), (1011, "still"), (1021, "still"))) == 1050
+    assert at(looked((1001, "moved"))) == 1002
+    assert at(looked((1001, "moved"), (1002, "still"))) == 1012
+    assert at(looked((1001, "moved"), (1002, "still"), (1012, "still"))) == 1050
     third = looked((1001, "still"), (1010, "still"), (1020, "moved"))
     assert next_check(third, third.trouble(1), checks_of(third, 1)[0], DAY).wheel_off
     assert checks_due(third, third.trouble(1), DAY)[0].stops

@@ -170,10 +170,12 @@ def test_two_still() -> None:
 
     assert after() == afterwards.Next(501)
     assert after((501, False)) == afterwards.Next(510)
-    assert after((501, True)) == afterwards.Next(511)
-    assert after((501, True), (511, False)) == afterwards.Next(521)
-    assert after((501, True), (511, False), (521, False)) == afterwards.Next(550)
-    assert after((501, False), (510, True)) == afterwards.Next(520)
+    assert after((501, True)) == afterwards.Next(502)
+    assert after((501.2, True)) == afterwards.Next(503)
+    assert after((501, True), (502, False)) == afterwards.Next(512)
+    assert after((501, True), (502, True)) == afterwards.Next(503)
+    assert after((501, True), (502, False), (512, False)) == afterwards.Next(550)
+    assert after((501, False), (510, True)) == afterwards.Next(511)
     assert after((501, False), (510, False), (550, True)) == afterwards.Next(None, wheel_off=True)
     assert after((501, False), (510, False), (550, False), (800, False)) == afterwards.Next(1050)
 

@@ -281,7 +281,7 @@ class Gauge(Part):
 
 
 class TwoStill(Part):
-    ahead_h: float
+    ahead_h: tuple[float, ...]  # after the one that moved, then after each that is still
     still: int
     third: int
 

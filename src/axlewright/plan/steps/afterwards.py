@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 
 from axlewright.trade.networks import Job
 from axlewright.trade.steps import AfterCheck, Incoming, Rules, Steps
@@ -59,16 +59,18 @@ class Next:
 def two_still(rules: Rules, check: AfterCheck, set_down: float, looked: Sequence[Looked]) -> Next:
     """The next check of the nuts after those done.
 
-    One that moved puts the next check ten hours ahead until two checks in a row are still; then the list goes on with
-    its first entry later than the clock. Moved at the third check or later: wheel off.
+    One that moved is looked at again after one hour and then each ten hours until two checks in a row are still, as its
+    verdict asks; then the list goes on with its first entry later than the clock. Moved at the third check or later:
+    wheel off.
     """
     rule = rules.two_still
     if any(c.moved for c in looked[rule.third - 1 :]):
         return Next(None, wheel_off=True)
     now = looked[-1].at if looked else set_down
     moved = [i for i, c in enumerate(looked) if c.moved]
-    if moved and len(looked) - 1 - moved[-1] < rule.still:
-        return Next(floor(now + rule.ahead_h))
+    if moved and (still := len(looked) - 1 - moved[-1]) < rule.still:
+        ahead = rule.ahead_h[min(still, len(rule.ahead_h) - 1)]
+        return Next(floor(now + ahead) if still else ceil(now + ahead))  # sooner than an hour says nothing yet
     count = len(check.hours)
     while True:
         later = [at for at in due(check, set_down, count) if at > now]
