@@ -75,6 +75,7 @@ class Page:
     left: list[float] = field(default_factory=list)
     delayed: list[float] = field(default_factory=list)
     hired: float = 0.0
+    waited: float = 0.0
 
     def __post_init__(self) -> None:
         self.left = [float(np.asarray(c.area)) for c in self.crops]
@@ -158,7 +159,10 @@ def on_paper(
         return since + (0.0 if recovery.quoted else float(recovery.wait)) + one(common.hire_lead, i)
 
     ready = one(course.ready, i)
-    if hired(ready > recovery.wait, 0.0) < ready:
+    if course.meanwhile:
+        failed += _meanwhile(page, common, course, winter, count, i)
+        down = page.waited
+    elif hired(ready > recovery.wait, 0.0) < ready:
         page.time = down = min(hired(True, 0.0), page.end)
         before = sum(page.left)
         page.work(math.inf, one(common.hire_rate, i))
@@ -205,6 +209,28 @@ def on_paper(
         budget = math.inf if turn == 2 else one(life.lets_go, i) / per
         worked = page.work(budget)
     return _told(page, count, failed, down)
+
+
+def _meanwhile(page: Page, common: Common, course: Course, winter: Winter, count: dict[str, float], i: int) -> int:
+    """On with the old drive until the other comes; whether it let go before."""
+    page.time, per = 0.0, 1 + one(common.road, i)
+    comes, budget = min(one(course.arrives, i), page.end), one(common.fitted.lets_go, i) / per
+    worked = page.work(budget, until=comes)
+    broken = worked >= budget * (1 - 1e-12) and not page.done()
+    jobs = common.jobs
+    if broken:
+        count["tows"] += 1
+        count["labour"] += one(jobs.field_swap.labour, i) - one(jobs.swap.labour, i)
+    if one(course.now.rebuilds, i):
+        suffered = winter.let_go if broken else winter.failing if worked * per >= one(common.fitted.fails, i) else 1.0
+        count["rebuilds"] += suffered - one(course.now.rebuilds, i)
+    if not page.done():
+        stands = one(course.ready, i) - one(course.arrives, i)
+        if broken:
+            stands += max(one(jobs.field_swap.takes, i) - one(jobs.swap.takes, i), 0.0)
+        on = min(max(page.time, comes) + stands, page.end)
+        page.waited, page.time = on - page.time, on
+    return int(broken)
 
 
 def _told(page: Page, count: dict[str, float], failed: int, down: float) -> dict[str, float]:

@@ -16,6 +16,7 @@ from axlewright.engines.season.work import share_lost_by_waiting
 from axlewright.kinds import Area, Array, Duration, FieldRate, Rate, Share
 
 DAY = 86_400.0  # a calendar day [s]
+HAIR = 1e-12  # of the hours given: what binary sums may be off by
 Rows = NDArray[np.intp]
 
 
@@ -254,7 +255,10 @@ def work_on(
         way.left[number][rows] = np.where(~late & (take >= need), 0.0, np.maximum(standing - pace * done, 0.0))
         time = np.where(goes, end, time)
         total += done
-    way.time[rows] = np.minimum(time if until is None else np.minimum(time, np.maximum(until, start)), clock.end)
+    if until is not None:  # what the moment stopped stands there then, also where it was idle before
+        stopped = way.unfinished()[rows] & (total < budget * (1 - HAIR))
+        time = np.where(stopped, np.maximum(until, start), time)
+    way.time[rows] = np.minimum(time, clock.end)
     return total
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -33,6 +34,7 @@ def standard_courses(
     second_rate: Share = 0.0,
     second: Life = Life(),  # ruff: ignore[function-call-in-default-argument]
     move: Duration = 0.0,
+    meanwhile: bool = False,
 ) -> tuple[Course, ...]:
     """The rows of courses by their names.
 
@@ -45,6 +47,8 @@ def standard_courses(
         second_rate: rate of the second machine, by that of the own one; 0: there is none [-]
         second: what the second machine has before it
         move: until the second machine is there [s]
+        meanwhile: the machine goes on with the drive in trouble until the other one, or the parts, are there; only where a
+            verdict lets it
 
     Returns:
         a row a name
@@ -68,7 +72,8 @@ def standard_courses(
         if np.max(second_rate) <= 0
         else Course("park", ready=move, works="second", rate=second_rate, life=second, winter="back"),
     }  # fmt: skip
-    return tuple(rows[name]() for name in names)
+    made = (rows[name]() for name in names)
+    return tuple(replace(row, meanwhile=True) if meanwhile and row.source != "none" else row for row in made)
 
 
 def _reseal(common: Common) -> Course:
@@ -91,6 +96,7 @@ def _rebuild(common: Common, winter: Winter) -> Course:
         "rebuild now",
         source="rebuilt",
         ready=np.asarray(common.rebuilt.lead) + jobs.rebuild.takes + jobs.swap.takes,
+        arrives=common.rebuilt.lead,
         life=common.rebuilt.life,
         now=Ledger(labour=np.asarray(jobs.rebuild.labour) + jobs.swap.labour, rebuilds=_parts(common, winter)),
     )
@@ -121,4 +127,5 @@ def _fit(common: Common, winter: Winter, name: CourseName, warranty: Warranty = 
     return Course(
         name, source=source, ready=np.where(there, drive.lead, bench) + jobs.swap.takes, life=life, now=now,
         warranty=warranty, winter="nothing" if source == "exchange" else "shelf", swaps=there & (source != "exchange"),
+        arrives=np.where(there, drive.lead, rebuilt.lead),
     )  # fmt: skip

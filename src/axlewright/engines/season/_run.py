@@ -7,13 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from axlewright.engines.season._checked import check
-from axlewright.engines.season._clock import FieldClock, Rows, Way, at_rows, outset, work_on
+from axlewright.engines.season._clock import HAIR, FieldClock, Rows, Way, at_rows, outset, work_on
 from axlewright.engines.season._ledger import Ledger
 from axlewright.engines.season._stops import (
     Drives,
     Mask,
     Tally,
     after_winter,
+    count_let_go,
     fetch,
     found_at,
     hired_from,
@@ -26,7 +27,6 @@ from axlewright.kinds import Array
 
 USED, PLAIN = Recovery(), Winter()
 MOST_STOPS = 2  # in one season: the third drive holds
-HAIR = 1e-12  # of the hours a drive has: what binary sums may be off by
 
 
 def untroubled(clock: FieldClock) -> Outcome:
@@ -103,6 +103,8 @@ def _first_stretch(clock: FieldClock, common: Common, course: Course, winter: Wi
     size = clock.seasons
     rows = np.arange(size)
     way, drives, tally = outset(clock, course.ready), _drives(clock, common, course, winter), Tally(size)
+    if course.meanwhile:
+        way = _until_it_comes(clock, common, course, winter, tally, drives)
     nobody = np.empty(0, np.intp)
     if course.works == "none":
         way.time[:] = clock.end
@@ -121,6 +123,37 @@ def _first_stretch(clock: FieldClock, common: Common, course: Course, winter: Wi
     drives.wear(rows, hours)
     seen = found < np.inf
     return _First(way, drives, tally, rows[stopped & ~seen], rows[stopped & seen])
+
+
+def _until_it_comes(
+    clock: FieldClock, common: Common, course: Course, winter: Winter, tally: Tally, drives: Drives
+) -> Way:
+    """On with the drive in trouble until the other is there: it may let go before, and then waits in the field."""
+    rows = np.arange(clock.seasons)
+    way, per = outset(clock, 0.0), machine_hours(common, rows)
+    fails, lets_go = (
+        np.broadcast_to(np.asarray(v, float), rows.shape) for v in (common.fitted.fails, common.fitted.lets_go)
+    )
+    comes = np.minimum(np.broadcast_to(np.asarray(course.arrives, float), rows.shape), clock.end)
+    budget = lets_go / per
+    worked = work_on(clock, way, rows, budget, at_rows(course.rate, rows), comes)
+    standing = way.unfinished()
+    broken = (worked >= budget * (1 - HAIR)) & standing
+    suffered = np.where(broken, winter.let_go, np.where(worked * per >= fails, winter.failing, 1.0))
+    drives.core = np.where(drives.core > 0, suffered, 0.0)
+    bench = np.broadcast_to(np.asarray(course.now.rebuilds, float), rows.shape)  # counted as it stood at first
+    tally.add("rebuilds", rows, np.where(bench > 0, suffered - bench, 0.0))
+    tally.add("deposits", rows, np.where(broken, course.now.exchanges, 0.0))
+    gone = rows[broken]
+    count_let_go(common, tally, drives, gone)
+    jobs = common.jobs
+    tally.add("labour", gone, at_rows(jobs.field_swap.labour, gone) - at_rows(jobs.swap.labour, gone))
+    more = np.where(broken, np.maximum(np.asarray(jobs.field_swap.takes) - jobs.swap.takes, 0.0), 0.0)
+    stands = np.asarray(course.ready, float) - course.arrives + more
+    on = np.minimum(np.where(standing, np.maximum(way.time, comes) + stands, way.time), clock.end)
+    drives.down = on - way.time
+    way.time = on
+    return way
 
 
 def _drives(clock: FieldClock, common: Common, course: Course, winter: Winter) -> Drives:
@@ -145,7 +178,7 @@ def _recovered(
     way, drives = first.way.copy(), first.drives.copy()
     tally = Tally(first.tally.size, {name: many.copy() for name, many in first.tally.counts.items()})
     let_go, found = first.let_go, first.found
-    if course.works == "own":
+    if course.works == "own" and not course.meanwhile:
         early = _hired_at_once(clock, common, course, recovery, way, tally, drives)
         let_go, found = let_go[~early[let_go]], found[~early[found]]
     ordered = way.time.copy()

@@ -161,7 +161,12 @@ def stand(
     drives.core[rows] = np.where(keeps, suffered, drives.core[rows])
     drives.spare[rows] -= got.shelf
     drives.fails[rows], drives.lets_go[rows] = got.fails, got.lets_go
-    gone = rows[let_go]
+    count_let_go(common, tally, drives, rows[let_go])
+    return by_hire
+
+
+def count_let_go(common: Common, tally: Tally, drives: Drives, gone: Rows) -> None:
+    """What a let go at work takes wherever it comes: recovery, parts, damage, and the chance of harm."""
     tally.add("tows", gone, 1.0)
     tally.add("extra_parts", gone, 1.0)
     tally.add("damage", gone, at_rows(common.damage, gone))
@@ -169,7 +174,6 @@ def stand(
     road = at_rows(common.road, gone)
     harm = (road * at_rows(common.unsafe_road, gone) + at_rows(common.unsafe_field, gone)) / (1 + road)
     drives.unsafe[gone] = 1 - (1 - drives.unsafe[gone]) * (1 - harm)
-    return by_hire
 
 
 def machine_hours(common: Common, rows: Rows) -> Array:

@@ -232,6 +232,8 @@ class Course:
         warranty: on a used drive
         winter: what becomes of the drive in trouble over winter: nothing, rebuilt for the shelf, or rebuilt and put back
         swaps: the drive in trouble comes off before the season goes on
+        meanwhile: the machine goes on with the drive in trouble until the other one, or the parts, are there
+        arrives: from now until they are there; it stands from then to `ready` [s]
     """
 
     name: str
@@ -245,6 +247,8 @@ class Course:
     warranty: Warranty = Warranty()
     winter: Literal["nothing", "shelf", "back"] = "nothing"
     swaps: YesNo = False
+    meanwhile: bool = False
+    arrives: Duration = 0.0
 
 
 @dataclass(frozen=True, slots=True)
