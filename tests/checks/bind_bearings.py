@@ -8,7 +8,7 @@ import numpy as np
 from checks.bindings import binds
 
 from axlewright.engines.limits import OutOfRange
-from axlewright.engines.running import film, life, loads, rating, spall
+from axlewright.engines.running import elastic, film, life, loads, rating, spall
 from axlewright.trade.cleanliness import classes, seen_in_oil
 
 FACING: dict[str, Any] = {"O": "back to back", "X": "face to face"}
@@ -238,4 +238,57 @@ def to_median(i: dict[str, Any]) -> dict[str, Any]:
         "l1_over_l10_slope_1_5": life.survival_life(1.0, 1 - i["p"][1], first),
         "l5_over_l10_slope_1_5": life.survival_life(1.0, 0.95, first),
         "two_equal_bearings_over_one": [life.pair_life(1.0, 1.0, slope) for slope in i["slopes"]],
+    }
+
+
+@binds("sjovall-integrals-line-contact")
+def zones(i: dict[str, Any]) -> dict[str, Any]:
+    found = {}
+    for zone in i["epsilon"]:
+        got = elastic.zone_means(zone)
+        found |= {f"Jr_{zone:g}": got.radial, f"FrtanFa_{zone:g}": got.radial / got.axial}
+    return found
+
+
+@binds("elastic-reference-limits")
+def half_zone(i: dict[str, Any]) -> dict[str, Any]:
+    got = elastic.zone_means(i["epsilon"])
+    return {
+        "J1_inner": got.turning, "J2_outer": got.standing,
+        "Y_over_cot_inner": got.radial / got.turning, "Y_over_cot_outer": got.radial / got.standing,
+    }  # fmt: skip
+
+
+def insides(row: dict[str, Any]) -> elastic.ElasticBearing:
+    return elastic.ElasticBearing(
+        row["Z"], row["Dwe_mm"] * MM, row["Lwe_mm"] * MM, row["e"], row["Dpw_mm"] * MM, row["C_kN"] * KN
+    )
+
+
+@binds("elastic-pair-life-against-end-play")
+def end_play(i: dict[str, Any]) -> dict[str, Any]:
+    plays = np.array(i["end_play_mm"]) * MM
+    pulls = (i["FrA_kN"] * KN, i["FrB_kN"] * KN, i["Ka_out_kN"] * KN)
+    got = elastic.elastic_pair(insides(i["A"]), insides(i["B"]), *pulls, plays, FACING[i["arrangement"]])
+    named = {
+        "PrefA_kN": got.outboard_reference, "PrefB_kN": got.inboard_reference, "FaA_kN": got.outboard_thrust,
+        "FaB_kN": got.inboard_thrust, "pair_Mrev": got.turns, "rollersA": got.outboard_loaded,
+    }  # fmt: skip
+    scale = {"kN": KN, "Mrev": MREV, "rollersA": 1.0}
+    words = [f"{play:g}".replace("-", "m").replace(".", "p") for play in i["end_play_mm"]]
+    return {
+        f"{name}_{word}": np.asarray(values)[n] / scale[name.rsplit("_", 1)[-1]]
+        for name, values in named.items()
+        for n, word in enumerate(words)
+    }
+
+
+@binds("elastic-symmetric-pair-half-load-zone")
+def symmetric(i: dict[str, Any]) -> dict[str, Any]:
+    row, pull = insides(i["row"]), i["Fr_kN"] * KN
+    got = elastic.elastic_pair(row, row, pull, pull, 0.0, 0.0)
+    return {
+        "Fa_over_Fr_tan": got.outboard_thrust / pull / (i["row"]["e"] / 1.5),
+        "share_rollers": got.outboard_loaded / i["row"]["Z"],
+        "Pref_over_Fr": got.outboard_reference / pull,
     }
