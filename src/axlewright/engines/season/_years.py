@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.engines.limits import OutOfRange, above, within
 from axlewright.engines.season._ledger import Ledger
@@ -12,6 +13,7 @@ from axlewright.engines.season.courses import Common, Life, Outcome, Winter, Yea
 from axlewright.kinds import Array, Number
 
 PLAIN = Winter()
+Mask = NDArray[np.bool_]
 
 
 def years_after(common: Common, outcome: Outcome, years: Years, winter: Winter = PLAIN) -> Ledger:
@@ -53,26 +55,12 @@ def years_after(common: Common, outcome: Outcome, years: Years, winter: Winter =
         for corner in range(2):
             seen = (fails[corner] <= 0) & (looks[:, year, corner] < years.power)
             gone = ~seen & (lets_go[corner] <= years.hours)
-            went: Array = np.where(gone, counts_as, 0.0)  # as a count of today
-            planned: Array = np.where(seen, counts_as, 0.0)
             change = seen | gone
             shelf = change & (spare > 0)
-            hours = np.where(gone, np.maximum(years.hours - lets_go[corner], 0.0), years.hours)
             spare -= shelf
             core = np.where(change, np.where(gone, winter.let_go, winter.failing), core)
-            lost = counts_as * (
-                (gone & shelf)[:, None] * np.asarray(years.delayed_with)
-                + (gone & ~shelf)[:, None] * np.asarray(years.delayed_without)
-            )
-            total += Ledger(
-                tows=went,
-                labour=went * jobs.field_swap.labour,
-                winter_labour=planned * jobs.swap.labour,
-                used=np.where(change & ~shelf, counts_as, 0.0),
-                extra_parts=went,
-                damage=went * common.damage,
-                delayed=lost,
-            )
+            hours = np.where(gone, np.maximum(years.hours - lets_go[corner], 0.0), years.hours)
+            total += _changed(common, years, counts_as, seen, gone, shelf)
             fails[corner] = np.where(change, new_fails[:, year, corner], fails[corner]) - hours
             lets_go[corner] = np.where(change, new_lets_go[:, year, corner], lets_go[corner]) - hours
         if years.keeps_spare:
@@ -83,6 +71,23 @@ def years_after(common: Common, outcome: Outcome, years: Years, winter: Winter =
     last: float = yearly**years.count
     left = sum(np.clip(life / years.whole_life, 0.0, 1.0) for life in lets_go)
     return total + Ledger(spares=last * spare, hours_left=last * np.asarray(left))
+
+
+def _changed(common: Common, years: Years, counts_as: float, seen: Mask, gone: Mask, shelf: Mask) -> Ledger:
+    """What drives that are changed in one year at one corner take, as counts of today."""
+    jobs = common.jobs
+    went: Array = np.where(gone, counts_as, 0.0)
+    planned: Array = np.where(seen, counts_as, 0.0)
+    with_spare, without = (np.where(gone & there, counts_as, 0.0)[:, None] for there in (shelf, ~shelf))
+    return Ledger(
+        tows=went,
+        labour=went * jobs.field_swap.labour,
+        winter_labour=planned * jobs.swap.labour,
+        used=np.where((seen | gone) & ~shelf, counts_as, 0.0),
+        extra_parts=went,
+        damage=went * common.damage,
+        delayed=with_spare * np.asarray(years.delayed_with) + without * np.asarray(years.delayed_without),
+    )
 
 
 def with_years(common: Common, outcome: Outcome, years: Years, winter: Winter = PLAIN) -> Outcome:
