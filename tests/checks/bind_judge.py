@@ -10,6 +10,7 @@ from typing import Any
 
 from checks.bindings import binds
 
+from axlewright.engines.holding.stand import stand_rating
 from axlewright.plan.judge import (
     Fixed,
     Seen,
@@ -20,7 +21,6 @@ from axlewright.plan.judge import (
     judge_corner,
     judge_line,
     least_word,
-    plate_rating,
     printed,
 )
 from axlewright.plan.judge.road import spoken
@@ -174,7 +174,7 @@ def careful(i: dict[str, Any]) -> dict[str, Any]:
 
 @binds("stand-plate-per-pair")
 def stand(i: dict[str, Any]) -> dict[str, Any]:
-    margin = plate_rating(i["plate_t"], per_pair=i["per_pair"]) / i["careful_load_t"]
+    margin = stand_rating(i["plate_t"], i["per_pair"]) / i["careful_load_t"]
     words = []
     for lock in i["lock_home"]:
         answers = {"rests-on": "stand", "lock-home": "yes" if lock else "no"}

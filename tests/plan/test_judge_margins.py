@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy import optimize
 
-from axlewright.plan.judge import Fixed, breaking_unknown, by_margin, judge_line, least, plate_rating
+from axlewright.plan.judge import Fixed, breaking_unknown, by_margin, judge_line, least
 from axlewright.trade.verdicts import HELD, WORDS, HeldRule, held_rules, questions
 
 
@@ -121,11 +121,6 @@ def test_a_stand_is_asked_about_only_where_one_holds() -> None:
     assert crib.word == "yes"
     stand = judge_line("HOLDING", good("HOLDING") | {"rests-on": "stand", "lock-home": "no"}, plenty("HOLDING"))
     assert (stand.word, stand.rows) == ("no", ("H6",))
-
-
-def test_a_plate_per_pair_is_halved() -> None:
-    assert plate_rating(20.0, per_pair=True) == pytest.approx(10.0)
-    assert plate_rating(20.0) == pytest.approx(20.0)
 
 
 # the one unknown that could break it

@@ -11,6 +11,7 @@ from collections.abc import Container, Mapping
 from dataclasses import replace
 
 from axlewright.engines.gravity import weight_of
+from axlewright.engines.holding.stand import stand_rating
 from axlewright.kinds import KINDS
 from axlewright.plan.quantities_of import judged_words, quantities_of, words_of
 from axlewright.plan.reckon.cribs import WET_WOOD, Mat, Owned
@@ -36,7 +37,6 @@ NAMES = {
     "slope_nose": "walk-round/slope-along", "slope_towards": "walk-round/slope-across",
     "chock_height": "walk-round/chock-height", "wind": "walk-round/wind", "wheel": "wheel/mass",
 }  # fmt: skip
-PAIR = 2  # stands that a plate may mean
 
 
 def support_inputs(yard: Yard, trouble: Trouble, seed: int, count: int) -> SupportInputs | None:
@@ -149,9 +149,9 @@ def _nothing(name: str, source: str) -> Quantity:
     return _number(name, "mass", Exact(0.0), "measured", source)
 
 
-def _rated(plate: Quantity, share: float = 1.0) -> Quantity:
+def _rated(plate: Quantity, *, per_pair: bool = False) -> Quantity:
     """The force that a plate in kg or t means."""
-    low, middle, high = (float(weight_of(plate.spread.at(u))) * share for u in (0.1, 0.5, 0.9))
+    low, middle, high = (float(weight_of(stand_rating(plate.spread.at(u), per_pair))) for u in (0.1, 0.5, 0.9))
     spread = Tenths(low, middle, high) if low < high else Exact(middle)
     return replace(plate, kind=KINDS["force"], spread=spread)
 
@@ -159,8 +159,8 @@ def _rated(plate: Quantity, share: float = 1.0) -> Quantity:
 def _stand(numbers: Quantities, words: Words) -> dict[str, Quantity]:
     found = {}
     if "walk-round/stand-plate" in numbers:
-        share = 1.0 if words["walk-round/stand-rates"] == "one" else 1.0 / PAIR
-        found["stand_rating"] = _rated(numbers["walk-round/stand-plate"], share)
+        of_a_pair = words["walk-round/stand-rates"] != "one"
+        found["stand_rating"] = _rated(numbers["walk-round/stand-plate"], per_pair=of_a_pair)
     if "walk-round/stand-half-base" in numbers:
         found["stand_half_base"] = numbers["walk-round/stand-half-base"]
     return found

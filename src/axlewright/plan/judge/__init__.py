@@ -26,7 +26,6 @@ from axlewright.plan.judge.margins import (
     by_margin,
     judge_line,
     least,
-    plate_rating,
 )
 from axlewright.plan.judge.road import Verdict, Verdicts, judge, judge_corner, printed, spoken
 from axlewright.plan.judge.says import Words, verdict_lines
@@ -59,7 +58,6 @@ __all__ = [
     "judge_line",
     "least",
     "least_word",
-    "plate_rating",
     "printed",
     "spoken",
     "standing",

@@ -152,11 +152,6 @@ def _fire(rule: HeldRule, answers: Mapping[str, str], margins: Sequence[Margin])
     return Fired(rule, rule.word, answers=mine) if rule.word and mine else None
 
 
-def plate_rating(plate: float, *, per_pair: bool = False) -> float:
-    """What one stand carries by its plate; a plate marked "per pair" is halved. In the plate's own unit."""
-    return plate / 2 if per_pair else plate
-
-
 @dataclass(frozen=True, slots=True)
 class Breaks:
     """The one unknown that could break a margin.
