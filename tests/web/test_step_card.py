@@ -65,20 +65,20 @@ def test_cautions_stand_on_their_step_and_bands_beside_the_field(jacked: TestCli
     rows = of(now(jacked)).rows
     for name in rows.task["ra-clear"].cautions:
         assert rows.caution[name].lead.split("’")[0][:30] in page.replace("\u00a0", " ")
-    gauge = next(band for band in now(jacked).step_cards[-1].bands if band.reading == "jack-gauge")
+    gauge = next(band for band in of(now(jacked)).card.bands if band.reading == "jack-gauge")
     assert f"{gauge.go_from:g} to {gauge.go_to:g}" in page
     assert "lower now" in page
 
 
 def test_a_reading_is_kept_and_says_what_its_band_says(jacked: TestClient) -> None:
-    gauge = next(band for band in now(jacked).step_cards[-1].bands if band.reading == "jack-gauge")
+    gauge = next(band for band in of(now(jacked)).card.bands if band.reading == "jack-gauge")
     sent = form(**{"r-jack-gauge": f"{(gauge.ask_to or 0) + 20:g}", "go": "keep"})
     here = at(jacked, "ra-clear")
     assert jacked.post(here, data=sent).status_code == 303
     assert jacked.post(here, data=sent).status_code == 303
     page = jacked.get(here).text
     assert "<b>lower now</b>" in page
-    assert len([one for one in now(jacked).readings if one.reading == "jack-gauge"]) == 1
+    assert len([one for one in of(now(jacked)).records if one.reading == "jack-gauge"]) == 1
     again = form(**{"r-jack-gauge": f"{gauge.go_to:g}", "go": "next"})
     answer = jacked.post(here, data=again)
     assert answer.headers["location"] == at(jacked, "ra-band")
@@ -159,7 +159,7 @@ def test_a_paper_card_is_typed_back_and_a_slip_loses_nothing(jacked: TestClient)
     assert "time-wrong" in refused.text
     again = jacked.post("/trouble/6/type-back", data={**sent, "time": "16:20"})
     assert "jack-gauge-wrong" in again.text
-    gauge = next(band for band in now(jacked).step_cards[-1].bands if band.reading == "jack-gauge")
+    gauge = next(band for band in of(now(jacked)).card.bands if band.reading == "jack-gauge")
     right = {**sent, "time": "16:20", "r-jack-gauge": f"{gauge.go_to:g}"}
     assert jacked.post("/trouble/6/type-back", data=right).status_code == 303
     assert "ra-held" in of(now(jacked)).done
