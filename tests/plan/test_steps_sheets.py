@@ -9,6 +9,7 @@ import pytest
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.measure import lines, stay, width
+from axlewright.plan.sheet.said import said
 from axlewright.plan.sheet.step_card import step_sheet
 from axlewright.plan.sheet.steps import StepsFacts, steps_sheets
 from axlewright.plan.sheet.steps_page import height, spell
@@ -16,10 +17,12 @@ from axlewright.plan.steps.bands import Edges, by_verdicts
 from axlewright.plan.steps.day import pieces
 from axlewright.plan.steps.jobs import Here, job
 from axlewright.plan.steps.schedule import TooFewHands
-from axlewright.render import pdf
+from axlewright.render import pdf, render
 from axlewright.render.show import Show, Words
-from axlewright.sheets import Bands, Caution, Figure, Grade, HoldPoint, Lines, Note, Numbered, Revision
+from axlewright.sheets import Bands, Caution, Figure, Grade, HoldPoint, Lines, Note, Numbered, Revision, Text
 from axlewright.trade.networks import Job, jobs
+from axlewright.trade.steps import Caution as Row
+from axlewright.trade.steps import Task
 from axlewright.trade.steps_read import steps
 
 ROWS = steps()
@@ -74,6 +77,11 @@ def test_one_page_each_on_the_other_paper() -> None:
     assert pdf.render(pack(drawn("swap-hook"), drawn("bench")), Show(paper="A4"))[:4] == b"%PDF"
 
 
+def first(lead: str, words: Text, got: Drawn) -> str:
+    """The words that lead a block: a lead that holds a number stands as its first words."""
+    return lead or Words(Show(), got.basis).plain(words[:1]).replace("\u00a0", " ").replace("°C", "C")
+
+
 @pytest.mark.parametrize(("name", "part"), CARDS)
 def test_every_step_stands_once_with_its_cautions_before_it(name: str, part: str) -> None:
     got = drawn(name, part)
@@ -91,16 +99,22 @@ def test_every_step_stands_once_with_its_cautions_before_it(name: str, part: str
                 continue
             for block in section.blocks:
                 if isinstance(block, Caution):
-                    cautions.append(block.lead)
+                    cautions.append(first(block.lead, block.words, got))
                 elif isinstance(block, Note) and block.voice == "soft":
-                    cautions.append(str(block.words[0]))
+                    cautions.append(first("", block.words, got))
                 elif isinstance(block, HoldPoint | Numbered):
-                    told.append(block.lead.split("  ")[1] if isinstance(block, HoldPoint) else block.items[0].lead)
+                    held = isinstance(block, HoldPoint)
+                    lead, words = (
+                        (block.lead.split("  ")[1], block.words)
+                        if held
+                        else (block.items[0].lead, block.items[0].words)
+                    )  # type: ignore[union-attr]
+                    told.append(first(lead, words, got))
                     found.append({" ".join(cautions)})
                     cautions = []
     assert [t.rstrip(".").replace("\u00a0", " ") for t in told] == [t.title for t in want]
-    for task, said in zip(want, found, strict=True):
-        flat = " ".join(said).replace("\u00a0", " ")
+    for task, had in zip(want, found, strict=True):
+        flat = " ".join(had).replace("\u00a0", " ")
         assert all(ROWS.caution[c].lead in flat for c in task.cautions if ROWS.caution[c].severity != "note"), task.id
 
 
@@ -180,7 +194,7 @@ def test_a_hold_asks_for_two_names_and_its_own_readings() -> None:
     holds = [b for sheet in drawn("swap").sheets for s in sheet.sections for b in s.blocks if isinstance(b, HoldPoint)]
     assert len(holds) == 18  # 19 of the swap with its road, less that of the walk-round
     assert all(h.lines[-2:] in {("read by", "seen by"), ("first", "second")} for h in holds)
-    assert next(h for h in holds if "feeler" in h.lead).lines == (
+    assert next(h for h in holds if any("feeler" in line for line in h.lines)).lines == (
         "thickest feeler that enters, mm",
         "read by",
         "seen by",
@@ -285,3 +299,31 @@ def test_who_stands_where_is_drawn_where_the_machine_is_known() -> None:
 def test_a_step_that_is_not_there() -> None:
     with pytest.raises(IndexError, match="steps 1 to"):
         step_sheet(ROWS, facts("swap", Here(when=EVERY)), 400)
+
+
+def test_numbers_in_the_words_of_a_step_follow_the_measures() -> None:
+    got = drawn("swap")
+    whole = pack(got)
+    metric, us = (
+        " ".join(render(whole, Show(measures=m), "text").decode().replace("\u00a0", " ").split())
+        for m in ("metric", "us")
+    )  # type: ignore[arg-type]
+    for said_, as_us in (
+        ("Raise the first 50 mm, wood following", "Raise the first 2 in, wood following"),
+        ("10 to 20 mm gap", "0.39 to 0.79 in gap"),
+        ("Tape at 5 m", "Tape at 16 ft"),
+        ("15 km/h at most", "9.3 mph at most"),
+    ):
+        assert said_ in metric
+        assert as_us in us
+        assert said_ not in us
+
+
+@pytest.mark.parametrize("row", [*ROWS.task.values(), *ROWS.cautions], ids=lambda row: row.id)
+def test_words_stay_as_they_are_written_in_their_own_measures(row: Task | Row) -> None:
+    """Taken apart and put together again, no word of a step or caution is another; but C is printed with its ring."""
+    numbers = Numbers()
+    written = [row.text] if isinstance(row, Row) else [row.title, row.how, row.hold.must if row.hold else "x"]
+    for words in written:
+        shown = Words(Show(), numbers.entries).plain(said(words, numbers)).replace("\u00a0", " ").replace("\u202f", " ")
+        assert shown.replace(" °C", " C") == words

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from axlewright.plan.sheet.band_words import BandWords
 from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.measure import stay
+from axlewright.plan.sheet.said import led, said
 from axlewright.plan.sheet.steps import APART
-from axlewright.plan.sheet.steps_page import in_columns
+from axlewright.plan.sheet.steps_page import in_columns, told_caution
 from axlewright.plan.steps.afterwards import due, on_second_clock
 from axlewright.plan.steps.bands import Edges, printed
 from axlewright.sheets import (
@@ -131,7 +132,9 @@ class _Maker:
                 Lines(lines=(Line(label="poured", unit="L"), Line(label="by"))),
                 self.band("fi-litres", "fi-pour"),
                 HoldPoint(
-                    lead=f"{self.place[hold.id]}  {hold.title}.", words=(stay(hold.hold.must), "."), lines=("seen by",)
+                    lead=f"{self.place[hold.id]}  {hold.title}.",
+                    words=(*said(hold.hold.must, self.numbers), "."),
+                    lines=("seen by",),
                 ),
             ),
         )
@@ -214,7 +217,11 @@ class _Maker:
         """Steps by their titles, with the numbers they have on the step card."""
         place = self.place
         shown = [self.rows.task[t] for t in tasks if t in there]
-        return Numbered(items=tuple(Item(number=str(place[t.id]), lead=stay(t.title) + ".", words=()) for t in shown))
+        items = []
+        for t in shown:
+            lead, first = led(t.title + ".", self.numbers)
+            items.append(Item(number=str(place[t.id]), lead=lead, words=first))
+        return Numbered(items=tuple(items))
 
     def band(self, reading: str, task: str) -> Block:
         row = self.rows.band[reading]
@@ -222,5 +229,4 @@ class _Maker:
         return BandWords(self.rows, self.numbers).block(self.rows.task[task], self.rows.reading[reading], row, cut)
 
     def caution(self, name: str) -> Caution:
-        row = self.rows.caution[name]
-        return Caution(lead=stay(row.lead), words=(stay(row.rest),) if row.rest else ())
+        return told_caution(self.rows.caution[name], self.numbers)

@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from axlewright.plan.sheet.band_words import BandWords, verbs
 from axlewright.plan.sheet.frame import Drawn, Numbers
 from axlewright.plan.sheet.measure import stay
+from axlewright.plan.sheet.said import said
 from axlewright.plan.sheet.steps import FALLS, ROWS, StepsFacts, band_of, latest_begins, shown_steps
 from axlewright.plan.sheet.steps_page import StepBlocks
 from axlewright.plan.steps.bands import Printed
@@ -78,7 +79,7 @@ def step_sheet(
         name=f"step-{number}",
         head=tuple(p for p in head if p),
         grade=frame.grade,
-        answer=(stay(step.task.title) + ".",),
+        answer=said(step.task.title + ".", numbers),
         sections=tuple(sections),
         revisions=frame.revisions[-ROWS:],
         block=frame.block("Step card"),
@@ -113,7 +114,7 @@ def _told(make: StepBlocks, step: Step, read: Mapping[str, float]) -> list[Block
     if task.hold:
         blocks.append(make.hold(str(make.numbers[task.id]), task, task.hold))
     else:
-        blocks.append(Note(words=(stay(task.how),)))
+        blocks.append(Note(words=make.told(task.how)))
         blocks += [
             Lines(
                 lines=(

@@ -7,7 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from axlewright.plan.sheet.band_words import BandWords
-from axlewright.plan.sheet.measure import lines, stay
+from axlewright.plan.sheet.frame import Numbers
+from axlewright.plan.sheet.measure import lines
+from axlewright.plan.sheet.said import led, said
 from axlewright.plan.steps.bands import Printed
 from axlewright.plan.steps.day import Piece, way_back
 from axlewright.sheets import (
@@ -27,6 +29,7 @@ from axlewright.sheets import (
 )
 from axlewright.sheets.blocks import Block, Item, Line
 from axlewright.trade.networks import Step
+from axlewright.trade.steps import Caution as Row
 from axlewright.trade.steps import Hold, Reading, Steps, Task
 
 LINE, SIZE = 3.4, 8.1  # mm of a line, and points, of the dense face
@@ -84,11 +87,10 @@ class StepBlocks:
             blocks.append(self.hold(number, task, task.hold))
         else:
             takes = self.minutes[task.id]
+            lead, first = led(task.title + ".", self.words.numbers)
             aside: Text = (f"{takes:.0f} min",) if takes >= 1 else ()
             blocks.append(
-                Numbered(
-                    items=(Item(number=number, lead=stay(task.title) + ".", words=(stay(task.how),), aside=aside),)
-                )
+                Numbered(items=(Item(number=number, lead=lead, words=(*first, *self.told(task.how)), aside=aside),))
             )
             blocks += self.readings(step)
         return Piled(step.part, self.numbers[task.id], tuple(blocks), sum(map(height, blocks)))
@@ -96,10 +98,11 @@ class StepBlocks:
     def hold(self, number: str, task: Task, hold: Hold) -> HoldPoint:
         """A hold with its own readings and the two who sign it."""
         who = () if hold.who == USUALLY else (Run(voice="soft", words=(f" By: {hold.who}.",)),)
-        words: Text = (stay(task.how), " ", stay(hold.must), ".", *who)
+        lead, first = led(task.title + ".", self.words.numbers)
+        words: Text = (*first, *self.told(task.how), " ", *self.told(hold.must), ".", *who)
         read = tuple(f"{r.quantity}, {self.unit(r)}".removesuffix(", ") for r in task.readings)
         signed = ("first", "second") if hold.shown_by == "second look" else ("read by", "seen by")
-        return HoldPoint(lead=f"{number}  {stay(task.title)}.", words=words, lines=(*read, *signed))
+        return HoldPoint(lead=f"{number}  {lead}", words=words, lines=(*read, *signed))
 
     def run(self, piece: Piece) -> Note:
         """What stands before a run of steps that may not be broken: how long, not after when, and the way back."""
@@ -119,15 +122,24 @@ class StepBlocks:
         rows = [self.rows.caution[n] for n in names]
         again = [r.lead for r in rows if r.id in self.said and r.severity != "note"]
         if again:
-            yield Caution(lead=stay(" ".join(again)), words=())
+            lead, first = led(" ".join(again), self.words.numbers)
+            yield Caution(lead=lead, words=first)
         for row in rows:
             if row.id in self.said:
                 continue
             self.said.add(row.id)
             if row.severity == "note":
-                yield Note(words=(stay(row.text),), size="small", voice="soft")
+                yield Note(words=self.told(row.text), size="small", voice="soft")
             else:
-                yield Caution(lead=stay(row.lead), words=(stay(row.rest),) if row.rest else ())
+                yield self.caution(row)
+
+    def caution(self, row: Row) -> Caution:
+        """A caution in full."""
+        return told_caution(row, self.words.numbers)
+
+    def told(self, words: str) -> Text:
+        """Words with their numbers as numbers."""
+        return said(words, self.words.numbers)
 
     def readings(self, step: Step, *, lines: bool = True) -> Iterator[Block]:
         """Lines to write readings on, each with its band; on the front those that stand there."""
@@ -149,6 +161,13 @@ class StepBlocks:
         if cut:  # the unit that is printed on the tool
             return self.words.unit(cut.unit)
         return self.words.unit(reading.unit) if reading.unit not in {"class", "grade", "yes or no"} else ""
+
+
+def told_caution(row: Row, numbers: Numbers) -> Caution:
+    """A caution in full, its numbers as numbers."""
+    lead, first = led(row.lead, numbers)
+    words = (*first, *(said(row.rest, numbers) if row.rest else ()))
+    return Caution(lead=lead, words=words)
 
 
 def spell(minutes: float) -> str:
