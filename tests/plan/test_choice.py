@@ -275,3 +275,10 @@ def test_a_hundred_dots_have_the_mean_of_the_course(plain: Made) -> None:
         assert dots.tolist() == sorted(dots.tolist())
         spread = plain.w[f"{slug(course)}.high"].middle() - plain.w[f"{slug(course)}.low"].middle()
         assert float(np.median(dots)) == pytest.approx(float(np.median(np.asarray(plain.w["choice/compared"].draws.costs)[:, FIVE.index(course)])), abs=0.05 * spread + 1.0)  # fmt: skip
+
+
+def test_seasons_in_blocks_come_to_the_same_as_all_at_once(monkeypatch: pytest.MonkeyPatch, plain: Made) -> None:
+    monkeypatch.setattr("axlewright.plan.reckon.choice_blocks.BLOCK", 300)  # does not part 1,280 evenly
+    parted = made_out(with_seen(task(), ("plug", "flakes")), {})
+    for course in FIVE:
+        assert told(parted, course) == pytest.approx(told(plain, course), rel=1e-12)

@@ -11,6 +11,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 
 import numpy as np
 
@@ -204,17 +205,22 @@ def _waits(w: Workings, task: ChoiceTask) -> None:
 
 def _jobs(w: Workings, task: ChoiceTask) -> None:
     """How long the work takes, from its steps; a night in the shed is no work."""
+    for name, network in NETWORKS.items():
+        done = _taken(network, task.here, task.seed, task.count)
+        source = f"its steps, {network}: minutes of people who did it (trade/steps)"
+        given(w, f"job/{name}.takes", KINDS["duration"], _nights(done.minutes * 60), source)
+        given(w, f"job/{name}.labour", KINDS["duration"], np.array(done.at_work * 60), source)
+    w.work_out("season/jobs", calls.all_jobs, **{f"{name}_{part}": f"job/{name}.{part}" for name in NETWORKS for part in ("takes", "labour")})  # fmt: skip
+
+
+@lru_cache(maxsize=24)
+def _taken(network: str, here: Here, seed: int, count: int) -> Taken:
+    """Minutes of a job on all draws of a trouble: the same until the machine or the hands are others."""
 
     def shares(name: str) -> Array:
-        return own_shares(task.seed, f"job/{name}", task.count)
+        return own_shares(seed, f"job/{name}", count)
 
-    done: dict[str, Taken] = {}
-    for name, network in NETWORKS.items():
-        done[name] = taken(steps(), _job(network, task.here), task.here, shares)
-        source = f"its steps, {network}: minutes of people who did it (trade/steps)"
-        given(w, f"job/{name}.takes", KINDS["duration"], _nights(done[name].minutes * 60), source)
-        given(w, f"job/{name}.labour", KINDS["duration"], np.array(done[name].at_work * 60), source)
-    w.work_out("season/jobs", calls.all_jobs, **{f"{name}_{part}": f"job/{name}.{part}" for name in NETWORKS for part in ("takes", "labour")})  # fmt: skip
+    return taken(steps(), _job(network, here), here, shares)
 
 
 def _job(network: str, here: Here):  # type: ignore[no-untyped-def]

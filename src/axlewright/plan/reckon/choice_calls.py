@@ -19,6 +19,7 @@ from axlewright.engines.season import (
     field_clock,
 )
 from axlewright.kinds import LAST_AXIS, Area, AreaPrice, Array, Count, Duration, FieldRate, Money, Rate, Share, kind_of
+from axlewright.plan.reckon.choice_blocks import blocks_of, joined, rows_of
 
 Shares: TypeAlias = Annotated[Array, kind_of(Share), LAST_AXIS]
 Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
@@ -172,8 +173,11 @@ def seasons_ahead(window: Window, workable: Workable, crops: tuple[CropAhead, ..
         )
         for n, crop in enumerate(crops)
     )
-    hours = drawn(crops[0].hours)
-    return field_clock(stand, np.asarray(workable.days) * hours[:, None])
+    days, hours = np.asarray(workable.days), drawn(crops[0].hours)
+    blocks = blocks_of(len(days))
+    made = [field_clock(rows_of(stand, rows, len(days)), days[rows] * hours[rows, None]) for rows in blocks]
+    whole: FieldClock = joined(made, [rows.stop - rows.start for rows in blocks])
+    return whole
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from axlewright.engines.season import (
 )
 from axlewright.engines.season.weather import chain_from_spell, year_shares
 from axlewright.kinds import Array, Duration, Share
+from axlewright.plan.reckon.choice_blocks import blocks_of, joined, rows_of
 from axlewright.quantities.draws import own_shares
 from axlewright.trade.seasons import Climate
 
@@ -51,8 +52,8 @@ class Ran:
     ready: Duration
 
 
-RECOVERIES = (Recovery("used"), Recovery("used", 3 * 86400.0, quoted=True), Recovery("used", 0.0))
-"""Once it stands: wait for a used drive; hire at once where it takes over three days; hire at once."""
+RECOVERIES = (Recovery("used"), Recovery("used", 3 * DAY, quoted=True))
+"""Once it stands: wait for a used drive; or ask, and hire at once where it takes over three days."""
 
 
 def course_ran(
@@ -96,8 +97,13 @@ def course_ran(
     (row,) = standard_courses(common, (course,), checks, winter=winter, second_rate=SECOND_RATE)
     recoveries = (Recovery("spare"), *RECOVERIES) if spare == "there" and course != "fit a spare" else RECOVERIES
     shelf = 1.0 if spare == "there" else 0.0
-    under = run_course(clock, common, row, recoveries, winter)
-    return Ran(tuple(by_spring(one, clock, common, winter.today, shelf) for one in under), row.ready)
+    blocks = []
+    for rows in blocks_of(clock.seasons):
+        part, shared = rows_of(clock, rows, clock.seasons), rows_of(common, rows, clock.seasons)
+        under = run_course(part, shared, rows_of(row, rows, clock.seasons), recoveries, winter)
+        blocks.append(tuple(by_spring(one, part, shared, winter.today, shelf) for one in under))
+    sizes = [rows.stop - rows.start for rows in blocks_of(clock.seasons)]
+    return Ran(tuple(joined(same, sizes) for same in zip(*blocks, strict=True)), row.ready)
 
 
 def by_spring(outcome: Outcome, clock: FieldClock, common: Common, today: Share, shelf: float) -> Outcome:
