@@ -146,6 +146,8 @@ def test_a_centre_of_gravity_outside_its_supports_is_a_stop_without_a_negative_l
         drawn = support_sheet(replace(SHOP, given=given(front_share=share)), FRAME, WALKED)
         assert drawn.sheets[0].verdicts[0].word == word
         assert not re.search(r"[\u2212-]\d+(\.\d+)? ?(t|kN|kg)", read(drawn))
+        outside = "the centre of gravity lies outside its supports" in " ".join(read(drawn).split())
+        assert outside == (word == "stop")
 
 
 def test_degrees_typed_for_per_cent_are_asked() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import subprocess
 import sys
 
@@ -227,3 +228,12 @@ def test_a_yard_is_read_without_a_heavy_library() -> None:
     code = "import sys; from axlewright.store import DEMO, at; at(DEMO).read(); print('scipy' in sys.modules)"
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "False"
+
+
+def test_a_slope_without_its_unit_is_asked_for_per_cent_or_degrees() -> None:
+    with pytest.raises(NotRead) as no:
+        question("walk-round/slope-along").read("3")
+    assert no.value.choices == ("3 %", "3 °")
+    per_cent, degrees = (question("walk-round/slope-along").read(text) for text in no.value.choices)
+    assert per_cent.middle() == pytest.approx(math.atan(0.03))  # type: ignore[union-attr]
+    assert degrees.middle() == pytest.approx(math.radians(3))  # type: ignore[union-attr]

@@ -132,6 +132,10 @@ class Question(Row):
     def belongs(self, group: str) -> bool:
         return group in (self.group, *self.groups)
 
+    @property
+    def _a_slope(self) -> bool:
+        return self.kind == "angle" and self.between is not None and self.between[0].endswith("%")
+
     def words(self) -> tuple[str, ...]:
         """What may be answered; nothing where it is a number, or free."""
         return self.choices or (tuple(ROWS[self.rows]()) if self.rows else ())
@@ -143,7 +147,16 @@ class Question(Row):
             NotRead: it is none, or one that nobody believes; says what to type
         """
         if self.kind:
-            spread = read_spread(text, self.kind, decimal)
+            try:
+                spread = read_spread(text, self.kind, decimal)
+            except NotRead as no:
+                if not no.no_unit or not self._a_slope:
+                    raise
+                both = (
+                    f"{text.strip()} %",
+                    f"{text.strip()} °",
+                )  # a slope is read in either, and the two are far apart
+                raise NotRead(text, no.expected, both, no.hint) from no
             self._believe(text, spread, decimal)
             return spread
         if self.choices:

@@ -256,6 +256,8 @@ def stops_of(verdict: HeldVerdict) -> tuple[Stop, ...]:
 def _failing(one: Fired) -> str:
     """What a margin under its limit means; of forks, whether it is the wheel or the drive that is too much."""
     said = FAILING[one.rule.margin]
+    if one.margin is not None and one.rule.margin == "tip-slope" and one.margin.at(0.5) <= 0:
+        return "the centre of gravity lies outside its supports"
     return f"the {one.margin.stage}: {said}" if one.margin is not None and one.rule.margin == "forks" else said
 
 
