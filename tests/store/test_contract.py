@@ -12,7 +12,20 @@ from hypothesis import strategies as st
 from store.conftest import New
 from yard.made import whole, yards
 
-from axlewright.yard import Change, ClockReading, Corner, Drive, Faults, Finding, Machine, Moved, Stage, Trouble, Yard
+from axlewright.yard import (
+    Beside,
+    Change,
+    ClockReading,
+    Corner,
+    Drive,
+    Faults,
+    Finding,
+    Machine,
+    Moved,
+    Stage,
+    Trouble,
+    Yard,
+)
 
 LARK = Machine(id="lark", name="Lark", clocks=("engine", "threshing"))
 LEFT = Corner("lark", "front-left")
@@ -177,3 +190,24 @@ def test_two_people_at_once_lose_nothing(new: New) -> None:
     for one in people:
         one.join()
     assert {f.id for f in again().read().findings} == {f"{p}-{n}" for p in range(4) for n in range(5)}
+
+
+def test_files_kept_beside_the_records_stay_as_they_are(new: New) -> None:
+    store, again = new()
+    before, mark = store.read(), store.read().seen
+    name = "packs/0123456789abcdef.json"
+    assert store.file(name) is None
+    mark = store.write(Change(beside=(Beside(name, b"{}\n"),)), mark)
+    assert again().file(name) == b"{}\n"
+    assert again().read() == before
+    mark = store.write(Change(beside=(Beside(name, b"{}\n"),)), mark)
+    with pytest.raises(Faults, match="is kept already"):
+        store.write(Change((LARK,), (Beside(name, b"other"),)), mark)
+    assert again().file(name) == b"{}\n"
+    assert again().read() == before
+
+
+@pytest.mark.parametrize("name", ["packs/../yard.toml", "yard.toml", "photos/a/b.jpg", "/etc/passwd", "packs/x.json"])
+def test_a_file_elsewhere_is_never_given(name: str, new: New) -> None:
+    with pytest.raises(ValueError, match="no name of a file"):
+        new()[0].file(name)

@@ -11,11 +11,13 @@ from axlewright.yard import Change, Yard
 
 
 class Store(Protocol):
-    """The two things that every store does; what they promise stands at `Folder`."""
+    """What every store does: read a yard, write a change, give a file kept beside it; what is promised stands at `Folder`."""
 
     def read(self) -> Yard: ...
 
     def write(self, change: Change, seen: int) -> int: ...
+
+    def file(self, name: str) -> bytes | None: ...
 
 
 def at(where: str | Path, today: date | None = None) -> Store:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -16,6 +17,7 @@ from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
     AfterCheck,
     Answer,
+    Beside,
     Change,
     ClockReading,
     Fault,
@@ -36,6 +38,7 @@ from axlewright.yard import (
 BLANK = Path(__file__).parent / "blank"
 DEMO = Path(__file__).parent / "demo"
 IN_TROUBLE = (Stage, Finding, Answer, StepCard, Reading, AfterCheck)
+BESIDE = re.compile(r"packs/[0-9a-f]{16}\.json|photos/\w[\w .()+-]*\.\w{1,5}")
 Files = Mapping[str, bytes]
 """The files of a folder: path from the folder, with forward slashes, and what stands in each."""
 
@@ -80,11 +83,38 @@ class Folder:
                 if now != seen:
                     raise Moved(seen, now)
                 new = edited(files, change, self.today, str(self.path))
-                if new:
-                    _safe.commit(self.path, new)
+                beside = self._beside(change.beside)
+                if new or beside:
+                    _safe.commit(self.path, {**new, **beside})
                 return mark({**files, **new})
         except OSError as bad:
             raise _safe.in_words(bad, self.path) from bad
+
+    def file(self, name: str) -> bytes | None:
+        """A file kept beside the records, `packs/3f9a.json`; None where there is none."""
+        _is_beside(name)
+        try:
+            place = self.path / name
+            return place.read_bytes() if place.is_file() else None
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def _beside(self, files: tuple[Beside, ...]) -> Files:
+        """The files to keep beside the records that are not there yet.
+
+        Raises:
+            Faults: one of that name is there and says something else: what is kept so is never written over
+        """
+        new: dict[str, bytes] = {}
+        for one in files:
+            before = self.file(one.name)
+            if before is None:
+                new[one.name] = one.data
+            elif before != one.data:
+                raise Faults(
+                    Fault(one.name, "Another file of this name is kept already.", "Rename it, then try again.")
+                )
+        return new
 
     def _files(self) -> Files:
         """All files at one moment. A folder nobody ever wrote to from here, or may not, is read as it lies."""
@@ -93,6 +123,11 @@ class Folder:
         with _safe.locked(self.path):
             _safe.finish(self.path)
             return _load(self.path)
+
+
+def _is_beside(name: str) -> None:
+    if not BESIDE.fullmatch(name):
+        raise ValueError(f"{name} is no name of a file beside the records")
 
 
 def _load(folder: Path) -> Files:

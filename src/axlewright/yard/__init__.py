@@ -3,7 +3,7 @@
 from axlewright.yard.cards import AfterCheck, PrintedBand, Reading, StepCard
 from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
 from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
-from axlewright.yard.picture import Change, Yard
+from axlewright.yard.picture import Beside, Change, Yard
 from axlewright.yard.records import (
     COURSES,
     PLACES,
@@ -43,6 +43,7 @@ __all__ = [
     "AfterCheck",
     "Answer",
     "Basis",
+    "Beside",
     "Change",
     "Clock",
     "ClockReading",

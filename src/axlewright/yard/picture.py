@@ -36,13 +36,22 @@ N = TypeVar("N", Machine, Drive, Design)
 
 
 @dataclass(frozen=True)
+class Beside:
+    """A file kept beside the records and never changed, such as a frozen pack or a photo: `packs/3f9a.json`."""
+
+    name: str
+    data: bytes = field(repr=False)
+
+
+@dataclass(frozen=True)
 class Change:
-    """The records to add to a yard, in the order in which they came about."""
+    """The records to add to a yard, in the order in which they came about, and the files to keep beside them."""
 
     records: tuple[Record, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.records)
+        return bool(self.records or self.beside)
 
     def of(self, model: type[R]) -> tuple[R, ...]:
         return tuple(r for r in self.records if isinstance(r, model))
@@ -140,7 +149,7 @@ class Yard:
                 continue
             before.append(body)
             new.append(record)
-        return Change(tuple(new))
+        return Change(tuple(new), change.beside)
 
     def with_(self, change: Change) -> Yard:
         """The picture after a change."""
