@@ -11,11 +11,13 @@ from hypothesis import given
 from yard.made import yards
 
 from axlewright.engines.gravity import weight_of
+from axlewright.engines.holding.weighing import centre_from_scales
 from axlewright.plan.lift_of import lift_task
 from axlewright.plan.quantities_of import assumed, judged_words, missing, quantities_of, walked_round, words_of
 from axlewright.plan.reckon.corner_task import KIND_OF, CornerTask, corner_task
 from axlewright.plan.reckon.lifting import lift
 from axlewright.plan.reckon.support import support
+from axlewright.plan.sheet.support_words import FIND
 from axlewright.plan.support_of import NAMES, support_inputs
 from axlewright.quantities import BASES, Exact
 from axlewright.store import DEMO, at
@@ -349,3 +351,25 @@ def test_the_demo_s_walk_round_is_complete_where_the_job_is_done() -> None:
     assert walked.complete
     assert (walked.who, walked.on) == ("owner and helper", date(2026, 8, 12))
     assert walked_round(yard, yard.trouble(8)) is None
+
+
+@pytest.mark.parametrize(("place", "towards"), [("front-left", 1.0), ("front-right", -1.0)])
+@pytest.mark.parametrize("typed", ["35 mm", "20 to 50 mm, likely 35 mm"])
+def test_what_lies_left_of_the_middle_counts_towards_the_left_corner(place: str, towards: float, typed: str) -> None:
+    """As the two front scales say: 2.6 t left and 2.4 t right of 8 t, on a track of 2.8 m, is 35 mm to the left."""
+    left = float(centre_from_scales(2600.0, 2400.0, 3000.0, 3.5, 2.8).y)
+    assert left == pytest.approx(0.035)
+    yard, trouble = lark(answer("machine/cg-left", typed, machine="lark"))
+    inputs = support_inputs(yard, trouble.model_copy(update={"corner": Corner("lark", place)}), 1, 64)
+    assert inputs is not None
+    spread = inputs.given["side_offset"].spread
+    assert spread.middle() == pytest.approx(towards * left, abs=1e-6)
+    assert spread.ends()[0] < spread.ends()[1]
+
+
+def test_every_input_that_a_sheet_asks_to_find_out_can_be_answered() -> None:
+    """What could break a margin is named with how to find it out: then it must have a question of its own."""
+    weighed = {"mass", "front_share", "side_offset"}  # by the axles' and the wheels' weights
+    for name in FIND:
+        assert name.replace("-", "_") in NAMES.keys() | weighed, name
+    assert "machine/cg-left" in questions()

@@ -52,7 +52,7 @@ def support_inputs(yard: Yard, trouble: Trouble, seed: int, count: int) -> Suppo
     return SupportInputs(
         kind=row.id,
         corner=trouble.corner.place,
-        given=_given(numbers, words, row, seen),
+        given=_given(numbers, words, row, seen, trouble.corner.place.partition("-")[2]),
         timber=timber,
         timber_basis=basis,
         plate=_plate(numbers),
@@ -67,10 +67,15 @@ def support_inputs(yard: Yard, trouble: Trouble, seed: int, count: int) -> Suppo
     )
 
 
-def _given(numbers: Quantities, words: Words, kind: MachineKind, seen: Container[str]) -> dict[str, Quantity]:
+def _given(
+    numbers: Quantities, words: Words, kind: MachineKind, seen: Container[str], side: str
+) -> dict[str, Quantity]:
     """Inputs of the corner's task."""
     found = {field: numbers[name] for field, name in NAMES.items() if name in numbers}
     found |= _mass_and_share(numbers, kind)
+    if "machine/cg-left" in numbers:  # distances across count towards the corner
+        left = numbers["machine/cg-left"]
+        found["side_offset"] = left if side == "left" else replace(left, spread=_mirrored(left.spread))
     if words.get("header") == "off":
         found["header"] = _nothing("header", "header off")
     if words.get("tank") == "empty":
@@ -139,6 +144,18 @@ def _about(middle: float, sd: float) -> Spread:
 def _worst(*of: Quantity) -> Basis:
     """The basis of what was made of several: assumed, where one of them is."""
     return max((one.basis for one in of), key=BASES.index)
+
+
+def _mirrored(spread: Spread) -> Spread:
+    """The same the other way round."""
+    match spread:
+        case Exact(value):
+            return Exact(-value)
+        case Normal(mean, sd):
+            return Normal(-mean, sd)
+        case _:
+            low, middle, high = (-float(spread.at(u)) for u in (0.9, 0.5, 0.1))
+            return Tenths(low, middle, high)
 
 
 def _number(name: str, kind: str, spread: Spread, basis: Basis, source: str) -> Quantity:

@@ -48,7 +48,7 @@ TIPPING_FIND = {
 FIND: dict[str, str] = {  # how an input is found out, by its name
     "mass": "Weigh the front axle, header off",
     "front-share": "Weigh the front axle, header off",
-    "side-offset": "Weigh each front wheel: centre of gravity",
+    "side-offset": "Weigh each front wheel for the centre of gravity",
     "centre-height": "Height of the centre of gravity",
     "track": "Tape the track",
     "wheelbase": "Tape front axle to rear pivot",
