@@ -30,6 +30,7 @@ TABLED = ("level", "plug", "breather", "fluid", "where", "leak-wheel", "leak-inp
 ALWAYS = {"level", "plug", "breather", "where", "bolts", "nuts", "rock"}
 NAMES = {"fluid": "wipe", "where": "chalk", "leak-wheel": "drips, wheel side", "leak-input": "drips, machine side"}
 MOST_REVISIONS = 3  # the last ones: the sheet is one page
+MOSTLY_LOOKED = 4  # of the five: what was looked at stands in one line, and leaves room beside the drawing
 MOST_WITH_PLAN = 6  # conditions: with more the machine from above gives way to them
 WRENCH = {
     "bolts": ("Flange bolts", {"still": "still", "streak": "rust streak", "loose": "loose", "gone": "gone"}),
@@ -72,6 +73,7 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
                 heading="Park it now if",
                 aside="one tick is enough",
                 voice="must",
+                place="right" if sum(bool(one.shown) for one in look.looks) >= MOSTLY_LOOKED else "left",
                 blocks=park_boxes(words, look.parked)[:1],
             ),
             Section(
