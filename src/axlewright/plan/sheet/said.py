@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Literal
 
 from axlewright.plan.sheet.frame import Number, Numbers
 from axlewright.plan.sheet.measure import stay
@@ -37,11 +38,11 @@ def said(words: str, numbers: Numbers) -> Text:
     return tuple(part for part in parts if part != "")  # type: ignore[misc]
 
 
-def led(lead: str, numbers: Numbers) -> tuple[str, Text]:
-    """A lead, and the words that stand in its place where it holds a number: bold, in front of the rest."""
+def led(lead: str, numbers: Numbers, voice: Literal["strong", "must"] = "strong") -> tuple[str, Text]:
+    """A lead, and the words that stand in its place where it holds a number: bold, in front of the rest; of a caution in primer."""
     if FOUND.search(lead) is None:
         return stay(lead), ()
-    return "", (Run(voice="strong", words=said(lead, numbers)), " ")
+    return "", (Run(voice=voice, words=said(lead, numbers)), " ")
 
 
 def _number(typed: str, unit: str, numbers: Numbers, *, with_unit: bool = True) -> object:

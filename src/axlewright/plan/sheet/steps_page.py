@@ -122,7 +122,7 @@ class StepBlocks:
         rows = [self.rows.caution[n] for n in names]
         again = [r.lead for r in rows if r.id in self.said and r.severity != "note"]
         if again:
-            lead, first = led(" ".join(again), self.words.numbers)
+            lead, first = led(" ".join(again), self.words.numbers, "must")
             yield Caution(lead=lead, words=first)
         for row in rows:
             if row.id in self.said:
@@ -165,7 +165,7 @@ class StepBlocks:
 
 def told_caution(row: Row, numbers: Numbers) -> Caution:
     """A caution in full, its numbers as numbers."""
-    lead, first = led(row.lead, numbers)
+    lead, first = led(row.lead, numbers, "must")
     words = (*first, *(said(row.rest, numbers) if row.rest else ()))
     return Caution(lead=lead, words=words)
 
