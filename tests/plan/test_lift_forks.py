@@ -110,6 +110,8 @@ def test_without_a_plate_there_is_no_line_and_no_unknown() -> None:
     assert carried(made) == ()
     assert forks_break(made, "wheel") is None
     assert "its plate is not read" in drawn(bare)
+    assert "Still to be read" in drawn(bare)
+    assert "Still to be read" not in drawn(task())
 
 
 def test_what_is_known_exactly_breaks_nothing() -> None:

@@ -28,7 +28,8 @@ from axlewright.plan.sheet.lift_words import (
 from axlewright.plan.sheet.trace import Trace
 from axlewright.plan.sheet.walk_round import Walked, answered, graded, walk_round
 from axlewright.plan.steps.bands import NoBand
-from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Note, Run, Section, Sheet, Text, text
+from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Lines, Note, Run, Section, Sheet, Text, text
+from axlewright.sheets.blocks import Line
 
 UNTIL = "the walk-round: tags and plates read, the drive weighed or a trial lift planned, the landing built"
 MOST_REVISIONS = 3  # the last ones: the sheet is one page
@@ -197,6 +198,10 @@ def _forks(told: Told, made: Lifting, walked: Walked | None) -> tuple[Section, .
     )  # fmt: skip
     drawn = the_wheel(told, made) if "wheel" not in made.refused else None
     chart = by_load_centre(told, made)
+    if chart is None and walked is not None:  # the walk-round's list is gone, and what the forks carry is not known
+        rows = tuple(Line(label=label, unit=unit) for label, unit in ON_FORKS[:2])
+        blocks = (Lines(lines=rows, stacked=True, ticked=True),)
+        chart = Section(heading="Still to be read", aside="then draw up anew", place="right", blocks=blocks)
     return (
         in_the_saddle(told, made),
         Section(heading="Saddle", aside="timber", blocks=(Note(words=text(SADDLE)),)),
