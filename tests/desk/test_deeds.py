@@ -29,6 +29,7 @@ from axlewright.desk import (
     do_after_check,
     do_step,
     judged,
+    keep_photo,
     open_trouble,
     pass_hold,
     put_by,
@@ -280,6 +281,7 @@ def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
     deeds = (
         add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
         begin_card, do_step, pass_hold, undo_step, take_reading, type_back, set_down, do_after_check,
+        keep_photo,
     )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:

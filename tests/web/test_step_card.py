@@ -175,3 +175,36 @@ def test_hostile_text_is_kept_as_text_or_refused(typed: str, jacked: TestClient)
     named = jacked.post(at(jacked, "ra-clear"), data={**form(go="next", **{"r-jack-gauge": "150"}), "who": typed})
     assert named.status_code in (303, 400)
     assert "<script>alert" not in jacked.get(at(jacked, "ra-clear")).text
+
+
+JPEG = b"\xff\xd8\xff\xe0" + b"card" * 400
+
+
+def test_a_photo_of_the_paper_is_the_record_and_passes_no_hold(jacked: TestClient) -> None:
+    before = of(now(jacked)).done
+    sent = {"form": uuid.uuid4().hex, "who": "helper"}
+    for _ in range(2):
+        got = jacked.post("/trouble/6/photo", data=sent, files={"photo": ("p.jpg", JPEG, "image/jpeg")})
+        assert got.status_code == 303
+    photos = [one for one in of(now(jacked)).records if one.photo]
+    assert len(photos) == 1
+    assert of(now(jacked)).done.keys() == before.keys()
+    page = jacked.get("/trouble/6/step").text
+    assert f"/photo/{photos[0].photo}" in page
+    kept = jacked.get(f"/photo/{photos[0].photo}")
+    assert kept.content == JPEG
+    assert kept.headers["content-type"] == "image/jpeg"
+
+
+@pytest.mark.parametrize(("data", "says"), [(b"", "no photo"), (b"<svg>", "no photo"), (b"GIF89a", "no photo")])
+def test_what_is_no_photo_is_refused_in_words(data: bytes, says: str, jacked: TestClient) -> None:
+    got = jacked.post("/trouble/6/photo", data=form(), files={"photo": ("p.jpg", data, "image/jpeg")})
+    assert got.status_code == 400
+    assert says in got.text
+    assert not [one for one in of(now(jacked)).records if one.photo]
+
+
+def test_no_photo_is_given_from_elsewhere(jacked: TestClient) -> None:
+    for path in ("/photo/card-0.jpg", "/photo/..%2Fyard.toml", "/photo/yard.toml", "/photo/%2e%2e"):
+        assert jacked.get(path).status_code in (404, 307)
+    assert jacked.post("/trouble/6/photo", content=b"x", headers={"content-length": "14000000"}).status_code == 413

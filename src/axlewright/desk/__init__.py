@@ -7,6 +7,7 @@ from axlewright.desk.findings import Correction, Mark, Seen, add_findings, corre
 from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
 from axlewright.desk.machines import add_machine
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
+from axlewright.desk.photos import KeepPhoto, keep_photo
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
 
@@ -18,6 +19,7 @@ __all__ = [
     "Correction",
     "Deed",
     "DoStep",
+    "KeepPhoto",
     "LookAfter",
     "Mark",
     "Now",
@@ -42,6 +44,7 @@ __all__ = [
     "do_step",
     "here_of",
     "judged",
+    "keep_photo",
     "may",
     "open_trouble",
     "pass_hold",

@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
@@ -27,10 +28,11 @@ from axlewright.yard.asked import open_boxes
 from axlewright.yard.card_values import words_of
 
 router = APIRouter()
+PICTURES = {"jpg": "image/jpeg", "png": "image/png"}
 
 
 @router.get("/trouble/{number:int}/step", include_in_schema=False)
-def stands(request: Request, number: int) -> Response:
+def whole_card(request: Request, number: int) -> Response:
     """The card as a whole: where it stands, or what must be there before it is begun."""
     yard = store_of(request).read()
     return whole(request, yard, yard.trouble(number), Typed())
@@ -77,6 +79,36 @@ async def down(request: Request, number: int) -> Response:
     )
 
 
+@router.post("/trouble/{number:int}/photo", include_in_schema=False)
+async def photo(request: Request, number: int) -> Response:
+    """Keep a photo of the paper."""
+    async with request.form(max_files=1, max_fields=8) as form:
+        sent = form.get("photo")
+        data = b"" if sent is None or isinstance(sent, str) else await sent.read()
+        given = Typed({name: (value,) for name, value in form.multi_items() if isinstance(value, str)})
+    fields = {"id": form_id(given.one("form")), "trouble": number, "on": request.app.state.today}
+    return await run_in_threadpool(
+        tried,
+        request,
+        number,
+        given,
+        lambda yard: desk.typed(desk.KeepPhoto, yard, fields),
+        lambda yard, deed, now: desk.keep_photo(yard, deed, now, data),
+        whole,
+        f"/trouble/{number}/step#photos",
+    )
+
+
+@router.get("/photo/{name}", include_in_schema=False)
+def kept_photo(request: Request, name: str) -> Response:
+    """A photo that was kept."""
+    ending = name.rpartition(".")[2]
+    data = store_of(request).file(f"photos/{name}") if ending in PICTURES and "/" not in name else None
+    if data is None:
+        raise HTTPException(404, f"there is no photo {name}")
+    return Response(data, media_type=PICTURES[ending])
+
+
 @router.get("/trouble/{number:int}/type-back", include_in_schema=False)
 def paper(request: Request, number: int) -> Response:
     """A paper card to be typed back."""
@@ -119,7 +151,7 @@ def whole(
     found: dict[str, Any] = {
         "number": one.number,
         "where": corner_words(yard, one.corner),
-        "faults": by_field(faults, ("job", "when", "hands", "engine", "threshing"), "trouble"),
+        "faults": by_field(faults, ("job", "when", "hands", "engine", "threshing", "photo"), "trouble"),
         "form_id": form_id(given.one("form")),
         "who": given.one("who") or remembered(request, "who"),
         "given": given,
@@ -144,7 +176,8 @@ def whole(
         down=yard.stage(one.number) in ("set down", "looked after", "put by"),
         left=stands.name(left[0]) if left else "",
         clocks=clocks,
-        photos=[r.photo for r in stands.records if r.photo],
+        photos=list(dict.fromkeys(r.photo for r in stands.records if r.photo)),
+        photo_id=form_id(),
     )
 
 
