@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import io
 import re
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
 from plan.held_cases import FORKED, FRAME, LIFTED_WELL, LOADER, WALKED, WHEEL, known, read, tag
+from pypdf import PdfReader
 
+from axlewright.plan.pack import pack
 from axlewright.plan.reckon.lift_task import LiftTask, lift_quantity
 from axlewright.plan.reckon.lift_trials import carried, forks_break
 from axlewright.plan.reckon.lifting import lift
+from axlewright.plan.sheet.walk_round import Walked
 from axlewright.plan.sheet.wheel_and_lift import LiftInputs, wheel_and_lift_sheet
 from axlewright.quantities import Exact, Normal, Tenths
+from axlewright.render import render
+from axlewright.render.show import Show
 from axlewright.sheets import Figure
 from axlewright.sheets.drawing import Dimension
 from axlewright.sheets.figures.forks import WheelOnForks, gap_for, sunk_in, wheel_on
@@ -118,3 +125,14 @@ def test_what_is_known_exactly_breaks_nothing() -> None:
     sure = replace(task(), wheel=replace(WHEEL, mass=known("mass", 470), standoff=replace(WHEEL.standoff, spread=Exact(0.06))))  # fmt: skip
     assert forks_break(lift(sure, AT, 1, 64), "wheel") is None
     assert "None of the guesses alone breaks it." in drawn(sure)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("measures", ["metric", "us"])
+@pytest.mark.parametrize("walked", [None, WALKED])
+def test_a_large_wheel_across_the_forks_still_fits_one_page(paper: Any, measures: Any, walked: Walked | None) -> None:
+    large = replace(task(850.0), wheel=replace(WHEEL, mass=GUESSED, diameter=known("length", 2.05), crosswise=True))
+    for one in (large, replace(large, loader=None, reach=None)):
+        sheet = wheel_and_lift_sheet(LiftInputs(one, LIFTED_WELL, AT, count=128), FRAME, walked)
+        pdf = render(pack(sheet), Show(paper=paper, measures=measures), "pdf")
+        assert len(PdfReader(io.BytesIO(pdf)).pages) == 1

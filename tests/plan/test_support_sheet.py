@@ -7,6 +7,7 @@ import math
 import re
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from plan.held_cases import (
@@ -368,3 +369,14 @@ def test_oil_on_the_plate_is_told_of_a_crib_and_not_of_a_stand() -> None:
     stands = {**given(), "stand_rating": given()["jack_rating"]}
     on_stand = support_sheet(replace(SHOP, timber=(), given=stands, answers={**HELD_WELL, "rests-on": "stand"}), FRAME)
     assert "oily" not in read(on_stand)
+
+
+@pytest.mark.parametrize(("paper", "measures"), [("A4", "metric"), ("Letter", "us")])
+def test_everything_that_can_stop_it_at_once_is_told_on_one_page(paper: Any, measures: Any) -> None:
+    every = {asked: said for asked, said in STOPS if not questions()[asked].given} | {"overnight": "yes", "overnight-set": "not-all"}  # fmt: skip
+    drawn = support_sheet(replace(SHOP, answers={**HELD_WELL, **every}), FRAME, WALKED)
+    because, _ = stop_told(drawn.sheets[0])
+    for asked, said in every.items():
+        assert asked == "overnight" or questions()[asked].stops[said] in because.lower()
+    pdf = render(pack(drawn), Show(paper=paper, measures=measures), "pdf")
+    assert len(PdfReader(io.BytesIO(pdf)).pages) == 1

@@ -37,7 +37,6 @@ from axlewright.trade.verdicts import questions
 
 SAID = {"no": "stop", "not known": "not known", "only if": "go if", "yes": "go"}
 MOST_TOLD = 2  # things that nobody knows yet, in the verdict's line
-MOST_STOPS = 5
 GRAVITY = 9.80665  # m/s^2, of weights told as masses
 HELD = "held"  # names of careful numbers begin so
 
@@ -292,7 +291,7 @@ FAILING = {
 def _lifts(verdict: HeldVerdict, hints: Mapping[str, Text]) -> Table:
     """Each reason that stops it, and what would lift it."""
     rows = []
-    for stop in stops_of(verdict)[:MOST_STOPS]:
+    for stop in stops_of(verdict):
         said = f"{stop}"
         cells = (text(f"{said[0].upper()}{said[1:]}"), text("; ".join(stop.lifts), *hints.get(stop.key, ())), ())
         rows.append(Row(cells=cells))
