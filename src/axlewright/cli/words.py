@@ -149,7 +149,7 @@ COMMANDS: dict[str, CommandWords] = {
                 metavar="TROUBLE",
                 nargs="?",
                 default=None,
-                help="the trouble's number, or a blank sheet by name: first-look (if none is named), grease-and-torque, re-tighten-log",
+                help="the trouble's number, or a blank sheet by name: first-look (if none is named), raised-corner, grease-and-torque, re-tighten-log, buyers-list",
             ),
             option(
                 "values",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
 from datetime import date
 
 from axlewright.plan.bolts_of import bolt_task, bolts_known
 from axlewright.plan.choice_made import Choice, choice_of
 from axlewright.plan.choice_of import is_chosen
+from axlewright.plan.draws_of import COUNT, seed_of
 from axlewright.plan.first_look import FirstLook
 from axlewright.plan.judge import judge_corner
 from axlewright.plan.pack import pack
@@ -123,9 +123,6 @@ def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | N
     )
 
 
-COUNT = 2048  # draws
-
-
 def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
     if stopped(look_of(yard, trouble, today)):
@@ -146,11 +143,6 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
         *late,
         ("basis", "Basis"),
     )
-
-
-def seed_of(trouble: Trouble) -> int:
-    """The same trouble draws the same numbers."""
-    return int(hashlib.sha256(trouble.id.encode()).hexdigest()[:8], 16)
 
 
 BLANKS = {
