@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from axlewright.cli import sheets, yards
-from axlewright.desk.calendar import calendar_of
+from axlewright.desk.calendar import calendar_of, decisions
 from axlewright.plan.in_hand.due import Due
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet, falls_due
@@ -25,7 +25,7 @@ def run(args: Namespace) -> int:
     today = yards.day(args) or yard.today(now.at.date())
     found = within(falls_due(yard, today), args.within, today)
     if args.to and Path(args.to).suffix.lower() == ICS:
-        save(Path(args.to), calendar_of(yard, today, now.at))
+        save(Path(args.to), calendar_of(yard, today, now.at, decisions(yard, today)))
     elif args.to:
         sheets.save(Path(args.to), pack(due_sheet(yard, today)), sheets.show(args, yard))
     if args.json:

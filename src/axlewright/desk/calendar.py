@@ -6,7 +6,10 @@ import re
 from collections.abc import Mapping
 from datetime import date, datetime
 
+from axlewright.plan.choice_made import Choice
+from axlewright.plan.drawn_up import chosen
 from axlewright.plan.in_hand.due import Due
+from axlewright.plan.sheet.choice_words import decide_by
 from axlewright.plan.sheet.due import falls_due, told
 from axlewright.render.ics import Event, calendar
 from axlewright.yard import Yard
@@ -22,6 +25,19 @@ def calendar_of(yard: Yard, today: date, made: datetime, decide: Mapping[int, da
     due = [one for one in falls_due(yard, today, decide) if one.what != "look"]
     events = [made_event for one in due if (made_event := event(yard, one, today))]
     return calendar(f"Due, {yard.title.name}", events, made)
+
+
+def decisions(yard: Yard, today: date) -> dict[int, date]:
+    """The date to decide by of each trouble for which no course was taken; some seconds each, the first time."""
+    found = {}
+    for trouble in yard.troubles:
+        if yard.stage(trouble.number) not in ("seen", "judged"):
+            continue
+        choice = chosen(yard, trouble, today)
+        by = decide_by(choice) if isinstance(choice, Choice) else None
+        if by:
+            found[trouble.number] = by[0]
+    return found
 
 
 def event(yard: Yard, due: Due, today: date) -> Event | None:

@@ -13,7 +13,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.desk.calendar import calendar_of
+from axlewright.desk.calendar import calendar_of, decisions
 from axlewright.plan.in_hand.checks import checks_of, next_check
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet
@@ -41,7 +41,8 @@ def due(request: Request) -> Response:
 def calendar(request: Request) -> Response:
     """The same as a calendar file."""
     yard = store_of(request).read()
-    data = calendar_of(yard, day(request, yard), datetime.now().astimezone())
+    today = day(request, yard)
+    data = calendar_of(yard, today, datetime.now().astimezone(), decisions(yard, today))
     return Response(data, media_type="text/calendar; charset=utf-8")
 
 
