@@ -20,7 +20,7 @@ from axlewright.plan.sheet.trouble import look_of
 from axlewright.plan.work_of import Work, answered_by, page_of, work_of
 from axlewright.plan.work_sheets import WorkDrawn, work_named, work_sheets
 from axlewright.plan.work_waits import UNSETTLED, waits_of, waits_section
-from axlewright.render import render
+from axlewright.render import pdf, render
 from axlewright.render.show import Show
 from axlewright.sheets import Bands, Numbered, Sheet, Table
 from axlewright.store import DEMO, at
@@ -126,7 +126,7 @@ def test_every_sheet_is_one_page_of_both_papers(number: int, measures: str) -> N
     got = made(told(YARD, number, work__stands="field"), number)
     whole = pack(*got.drawn.early, *got.drawn.late)
     for paper in ("A4", "Letter"):
-        assert render(whole, Show(paper=paper, measures=measures), "pdf")[:4] == b"%PDF"  # type: ignore[arg-type]
+        assert pdf.render(whole, Show(paper=paper, measures=measures))[:4] == b"%PDF"  # type: ignore[arg-type]
 
 
 def test_only_a_walk_round_with_both_verdicts_go_releases_the_steps() -> None:
@@ -200,7 +200,7 @@ def test_no_margin_no_steps_but_make_safe_with_what_would_lift_it(answers: dict[
         for item in b.items
     }
     assert not steps & told_
-    assert render(pack(*got.drawn.late), Show(paper="Letter"), "pdf")[:4] == b"%PDF"
+    assert pdf.render(pack(*got.drawn.late), Show(paper="Letter"))[:4] == b"%PDF"
 
 
 def test_what_was_seen_stops_it_but_the_open_job_itself_does_not() -> None:

@@ -17,7 +17,7 @@ from axlewright.plan.sheet.sellers_yard import SellerFacts, blank_buyers_list, s
 from axlewright.plan.steps.afterwards import brought
 from axlewright.plan.steps.bands import by_verdicts
 from axlewright.plan.steps.jobs import Here, plan
-from axlewright.render import render
+from axlewright.render import pdf, render
 from axlewright.render.show import Show, Words
 from axlewright.sheets import Bands, Caution, Drawing, Figure, HoldPoint, Numbered, Revision, Table
 from axlewright.sheets.blocks import Block
@@ -108,7 +108,7 @@ def text(drawn: Drawn, **show: object) -> str:
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_one_page(name: str, paper: str) -> None:
     for measures in ("metric", "us"):
-        assert render(pack(ALL[name]), Show(paper=paper, measures=measures), "pdf")[:4] == b"%PDF"  # type: ignore[arg-type]
+        assert pdf.render(pack(ALL[name]), Show(paper=paper, measures=measures))[:4] == b"%PDF"  # type: ignore[arg-type]
 
 
 def test_the_fill_goes_by_litres_and_a_second_person_before_the_first_turn() -> None:

@@ -16,7 +16,7 @@ from axlewright.sheets.blocks import Block, Box, Line
 from axlewright.trade.networks import weave
 from axlewright.trade.steps import Steps
 
-ROWS = 3
+ROWS = 2
 NETWORK = "bring-home"
 FIRST = ("bh-stop", "bh-see", "bh-book", "bh-choose")
 EITHER = ("bh-empty", "bh-chock", "bh-ground")
