@@ -10,6 +10,7 @@ import pytest
 
 from axlewright.plan.bolts_of import bolt_task
 from axlewright.plan.drawn_up import stopped, will_be_drawn
+from axlewright.plan.in_hand.card import bands_for
 from axlewright.plan.pack import pack
 from axlewright.plan.raised import raised_sheets
 from axlewright.plan.reckon.joints import joint
@@ -348,3 +349,18 @@ def test_every_piece_that_the_work_names_is_asked_for() -> None:
     words = made(YARD, TABLE).work.rows.words
     for sort, known in (("gear", words.gear), ("parts", words.parts)):
         assert {f"{sort}/{piece}" for piece in known} == {name for name in questions() if name.startswith(f"{sort}/")}
+
+
+def test_paper_and_page_cut_a_torque_to_the_same_marks_of_the_wrench() -> None:
+    yard = told(YARD, SHOP, wrench__mark="2 N·m")
+    got = made(yard, SHOP)
+    job = got.work.carded[-1]
+    page = {
+        b.reading: b for b in bands_for(yard, yard.trouble(SHOP), job, got.work.figures, None, got.work.wrench_marks)
+    }
+    assert page["sd-nut-torque"].mark == pytest.approx(2.0)
+    paper = {name: e for one in got.drawn.late for name, e in one.basis.items()}
+    for end, value in (("go-from", page["sd-nut-torque"].go_from), ("go-to", page["sd-nut-torque"].go_to)):
+        assert value is not None
+        assert float(paper[f"steps/sd-nut-torque/{end}"].value) == pytest.approx(value)
+    assert float(paper["steps/ns-torque/go-from"].value) % 2 == pytest.approx(0.0)

@@ -78,7 +78,7 @@ def begin_card(yard: Yard, deed: BeginCard, now: Now) -> Change:
         size=here.size,
         hands=deed.hands or here.hands or 2,
         first_time=deed.first_time or here.first_time,
-        bands=bands_for(yard, trouble, work, known.figures, _rock(known)),
+        bands=bands_for(yard, trouble, work, known.figures, _rock(known), known.wrench_marks),
         note=deed.note,
         **kept,
     )

@@ -45,6 +45,7 @@ IMPLIED = {
 }  # fmt: skip
 """Gear that is here because somebody read its plate or taped it."""
 BY: Mapping[str, By] = {"forks": "saddle", "hook": "hook"}
+TORQUES = ("nh-torque", "ns-torque", "sd-nut-torque")
 OTHER_SHEETS = ("First look", "Bring home", "Seller's yard", "Shelf", "Bench")
 """Networks that stand on a sheet of that name, and so not on the Steps sheets."""
 NO_STEPS = ("run", "hire out")
@@ -163,9 +164,14 @@ class Work:
     def _nuts(self) -> Edge:
         """What the wheel nuts may be set to [N m]: from and to as the book has them; a single value to the nearest mark."""
         low, high = self.numbers["nuts/torque"].spread.ends()
-        wrench = self.numbers.get("wrench/mark")
-        half = (wrench.spread.middle() if wrench else self.rows.band["sd-nut-torque"].mark) / 2
+        half = self.wrench_marks.get("sd-nut-torque", self.rows.band["sd-nut-torque"].mark) / 2
         return (low, high) if high - low > 2 * half else ((low + high) / 2 - half, (low + high) / 2 + half)
+
+    @cached_property
+    def wrench_marks(self) -> dict[str, float]:
+        """The step of the torque wrench, where it was read, by the readings that are set with it [N m]."""
+        mark = self.numbers.get("wrench/mark")
+        return dict.fromkeys(TORQUES, mark.spread.middle()) if mark else {}
 
     @cached_property
     def asks(self) -> frozenset[str]:

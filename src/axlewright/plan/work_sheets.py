@@ -42,7 +42,6 @@ from axlewright.trade.steps import AfterCheck, Edge
 from axlewright.yard.asked import open_boxes
 
 GO = ("go", "go if")
-TORQUES = ("nh-torque", "ns-torque", "sd-nut-torque")
 TITLES = {
     "sellers-yard": "Seller’s yard",
     "bring-home": "Bring home",
@@ -193,12 +192,10 @@ def released(work: Work, raised: Sequence[Drawn], frame: Frame) -> Grade:
 
 def _marks(work: Work) -> dict[str, float]:
     """The step of the tools really used, by reading."""
-    found = {}
-    gauge, wrench = work.numbers.get("jack/gauge-mark"), work.numbers.get("wrench/mark")
+    found = dict(work.wrench_marks)
+    gauge = work.numbers.get("jack/gauge-mark")
     if gauge:
         found["jack-gauge"] = gauge.spread.middle() / _gauge_unit(work)
-    if wrench:
-        found |= dict.fromkeys(TORQUES, wrench.spread.middle())
     return found
 
 

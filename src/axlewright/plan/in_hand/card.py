@@ -82,7 +82,12 @@ def mark_of(yard: Yard, trouble: Trouble) -> float | None:
 
 
 def bands_for(
-    yard: Yard, trouble: Trouble, work: Job, figures: Mapping[str, Edge], rock: float | None = None
+    yard: Yard,
+    trouble: Trouble,
+    work: Job,
+    figures: Mapping[str, Edge],
+    rock: float | None = None,
+    tools: Mapping[str, float] | None = None,
 ) -> tuple[PrintedBand, ...]:
     """The bands of a job as they are printed today, each cut to whole marks of its tool; those that are not known are left out.
 
@@ -92,6 +97,7 @@ def bands_for(
         work: the job
         figures: what bands are parts of, measured or out of a book, in the bands' units
         rock: the book's limit for rock [m]; that of the verdict rules where there is none
+        tools: step of the tool really used, by reading, besides the jack's gauge
     """
     rows = steps()
     asked = {r.id for step in work.steps for r in step.task.readings} & rows.band.keys()
@@ -102,7 +108,7 @@ def bands_for(
     gauge = gauge_of(yard, trouble) if "jack-gauge" in asked else None
     if gauge:
         given["gauge"] = gauge
-    marks = {"jack-gauge": mark_of(yard, trouble)} if gauge else {}
+    marks = {**(tools or {}), **({"jack-gauge": mark_of(yard, trouble)} if gauge else {})}
     found = []
     for reading in sorted(asked):
         band = rows.band[reading]
