@@ -176,3 +176,23 @@ def test_help_needs_nothing_heavy() -> None:
     code = f"import sys; from axlewright.cli import build; build().format_help(); print(sorted({heavy!r} & set(sys.modules)))"
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "[]"
+
+
+def test_a_pack_is_printed_again_by_its_key(run: Run, yard: Path) -> None:
+    first = run("draw-up", "6", "--yard", str(yard), "--json")
+    key = json.loads(first.out)["key"]
+    again = run("draw-up", key, "--yard", str(yard), "--json")
+    assert again.out == first.out
+    assert f"pack {key}" in run("draw-up", key, "--yard", str(yard)).out
+
+
+def test_a_preview_keeps_nothing(run: Run, yard: Path) -> None:
+    before = {p: p.read_bytes() for p in yard.rglob("*") if p.is_file() and ".axlewright" not in p.parts}
+    assert run("draw-up", "6", "--yard", str(yard), "--preview").code == 0
+    assert {p: p.read_bytes() for p in yard.rglob("*") if p.is_file() and ".axlewright" not in p.parts} == before
+
+
+def test_a_key_of_no_pack(run: Run, yard: Path) -> None:
+    ran = run("draw-up", "0123456789abcdef", "--yard", str(yard))
+    assert ran.code == 2
+    assert "No pack was frozen" in ran.err

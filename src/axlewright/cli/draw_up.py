@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sys
 from argparse import Namespace
 
@@ -17,11 +18,15 @@ from axlewright.sheets import Pack
 from axlewright.yard import Fault, Faults, Trouble, Yard
 
 STOP = 1
+KEY = re.compile(r"[0-9a-f]{16}")
 
 
 def run(args: Namespace) -> int:
     if args.trouble is None or args.trouble in BLANKS:
         yard, pack = None, blank(args.trouble or "first-look")
+    elif KEY.fullmatch(args.trouble):
+        place = yards.opened(args)
+        yard, pack = place.read(), desk.pack_kept(place, args.trouble)
     elif (found := machine_in(args)) is not None:
         yard, pack = found
     else:
@@ -30,15 +35,14 @@ def run(args: Namespace) -> int:
                 Fault(
                     "trouble",
                     f"{args.trouble} is no trouble's number.",
-                    f"Write its number alone, draw-up 14, or a blank sheet: {', '.join(BLANKS)}",
+                    f"Write its number alone, draw-up 14, a pack's key of 16 letters and digits, or a blank sheet: {', '.join(BLANKS)}",
                 )
             )
         number = int(args.trouble)
         yard = kept(args, number) if args.values else yards.opened(args).read()
         if args.list:
             return listed(args, yard, yard.trouble(number))
-        today = yards.day(args) or yard.today(yards.now(args).at.date())
-        pack = draw_up(yard, yard.trouble(number), today)
+        pack = previewed(args, yard, number) if args.preview else frozen(args, number)
     if args.to:
         sheets.write(args, pack, yard)
     if args.json:
@@ -46,6 +50,22 @@ def run(args: Namespace) -> int:
     elif not args.to:
         sys.stdout.write(render(pack, sheets.show(args, yard), "text").decode())
     return STOP if pack.sheets[0].name == "make-safe" else 0
+
+
+def previewed(args: Namespace, yard: Yard, number: int) -> Pack:
+    """The sheets as they would be drawn up; nothing is kept."""
+    return draw_up(yard, yard.trouble(number), yards.day(args) or yard.today(yards.now(args).at.date()))
+
+
+def frozen(args: Namespace, number: int) -> Pack:
+    """The sheets drawn up and kept under their key, as they are read back."""
+    place, now = yards.opened(args), yards.now(args)
+    deed = desk.DrawUp(trouble=number, on=yards.day(args))
+    _, change = desk.carry_out(place, lambda standing: desk.draw_up(standing, deed, now))
+    key = desk.key_in(change)
+    if not args.quiet and not args.json:
+        print(f"Frozen as pack {key}: draw-up {key} gives the same sheets again.", file=sys.stderr)
+    return desk.pack_kept(place, key)
 
 
 def machine_in(args: Namespace) -> tuple[Yard, Pack] | None:

@@ -135,6 +135,8 @@ COMMANDS: dict[str, CommandWords] = {
     ),
     "draw-up": CommandWords(
         does="draw up the sheets of a trouble, as far as its verdicts allow",
+        says="Draw up the sheets of a trouble, as far as its verdicts allow, and freeze them under a key.\n"
+        "The key stands at the foot of every sheet; with it the same sheets can be printed again at any time.",
         examples=(
             "axlewright draw-up 6",
             "axlewright draw-up grease-and-torque --to blank.pdf",
@@ -142,6 +144,7 @@ COMMANDS: dict[str, CommandWords] = {
             "axlewright draw-up 6 bolts/grease=moly-paste",
             "axlewright draw-up 6 --list",
             "axlewright draw-up 6 --to pack.pdf --paper Letter",
+            "axlewright draw-up 6 --preview",
         ),
         takes=(
             option(
@@ -149,7 +152,7 @@ COMMANDS: dict[str, CommandWords] = {
                 metavar="TROUBLE",
                 nargs="?",
                 default=None,
-                help="the trouble's number, or a blank sheet by name: first-look (if none is named), raised-corner, grease-and-torque, re-tighten-log, buyers-list",
+                help="the trouble's number, the key of a pack drawn up before, or a blank sheet by name: first-look (if none is named), raised-corner, grease-and-torque, re-tighten-log, buyers-list",
             ),
             option(
                 "values",
@@ -158,6 +161,7 @@ COMMANDS: dict[str, CommandWords] = {
                 help="answers of this trouble, kept first: bolts/grease=anti-seize bolts/turns-by-hand=9"
                 " bolts/book-torque='380 N·m' wheel/mass='520 kg'; kept takes over what the yard knew before",
             ),
+            option("--preview", action="store_true", help="draw the sheets and keep nothing"),
             option(
                 "--list",
                 action="store_true",

@@ -7,6 +7,7 @@ from axlewright.desk.findings import Correction, Mark, Seen, add_findings, corre
 from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
 from axlewright.desk.machines import add_machine
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
+from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
 from axlewright.desk.photos import KeepPhoto, keep_photo
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
@@ -19,6 +20,7 @@ __all__ = [
     "Correction",
     "Deed",
     "DoStep",
+    "DrawUp",
     "KeepPhoto",
     "LookAfter",
     "Mark",
@@ -42,11 +44,14 @@ __all__ = [
     "course_of",
     "do_after_check",
     "do_step",
+    "draw_up",
     "here_of",
     "judged",
     "keep_photo",
+    "key_in",
     "may",
     "open_trouble",
+    "pack_kept",
     "pass_hold",
     "place_of",
     "put_by",

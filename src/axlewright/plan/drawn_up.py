@@ -38,7 +38,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     """The pack of a trouble as it stands today."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     if stopped(look):
-        return pack(make_safe(look, frame))
+        return pack(make_safe(look, frame), seed=seed_of(trouble), count=COUNT)
     choice = chosen(yard, trouble, today)
     made_out = _choice(choice, look, frame)
     task = bolt_task(yard, trouble)
@@ -61,7 +61,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
         *((bolts,) if bolts else ()),
         *work.late,
     )
-    return pack(*sheets, *_basis(sheets, frame, choice))
+    return pack(*sheets, *_basis(sheets, frame, choice), seed=seed_of(trouble), count=COUNT)
 
 
 def stopped(look: FirstLook) -> bool:
@@ -109,7 +109,7 @@ def choice_pack(yard: Yard, trouble: Trouble, today: date) -> Pack | None:
         return None
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     sheets = _choice(choice, look, frame)
-    return pack(*sheets, *_basis(sheets, frame, choice))
+    return pack(*sheets, *_basis(sheets, frame, choice), seed=seed_of(trouble), count=COUNT)
 
 
 def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | None) -> tuple[Drawn, ...]:

@@ -47,15 +47,15 @@ def length(spans: list[list[str]]) -> int:
 
 def tree(sheet: Sheet, pack: Pack, show: Show, pictured: Pictured) -> Tree:
     """The sheet in plain strings; `pictured` says what becomes of a drawing."""
-    grower = Grower(Words(show, pack.basis, sheet.block.on), pictured)
+    grower = Grower(Words(show, pack.basis, sheet.block.on), pictured, pack.key)
     return grower.sheet(sheet)
 
 
 class Grower:
     """Turns the parts of a sheet into plain trees."""
 
-    def __init__(self, words: Words, pictured: Pictured) -> None:
-        self.words, self.pictured = words, pictured
+    def __init__(self, words: Words, pictured: Pictured, key: str = "") -> None:
+        self.words, self.pictured, self.key = words, pictured, key
 
     def text(self, text: Text) -> list[list[str]]:
         return [[span.voice, span.words, span.to] for span in self.words.spans(text)]
@@ -246,7 +246,7 @@ class Grower:
             ("rv", "form" if blank else "revision", block.form or block.revision),
             ("dt", "date", self.words.date(block.on) if block.on else ""),
             ("ya", "yard", block.yard),
-            ("by", "made by", block.made_by),
+            ("by", f"made by; pack {self.key}" if self.key else "made by", block.made_by),
             ("ck", "checked by", block.checked_by or ("" if blank else NOT_CHECKED)),
             ("un", "units", block.measures or MEASURES[self.words.show.measures]),
         ]

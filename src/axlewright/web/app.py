@@ -13,7 +13,7 @@ from starlette.requests import Request
 from axlewright import VERSION, store
 from axlewright.web import api, page
 from axlewright.web.guard import guard
-from axlewright.web.pages import ask, due, first, formulary, machines, sheets, step_card, trouble, yard
+from axlewright.web.pages import ask, due, first, formulary, machines, packs, sheets, step_card, trouble, yard
 from axlewright.yard import Fault, Faults, Moved
 
 FOR_EVER = "public, max-age=31536000, immutable"
@@ -31,7 +31,7 @@ def make(where: Path, today: date | None = None) -> FastAPI:
     app.state.today = today
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
-    for room in (ask, first, yard, step_card, due, machines, trouble, formulary, sheets, api):
+    for room in (ask, first, yard, packs, step_card, due, machines, trouble, formulary, sheets, api):
         app.include_router(room.router)
     api.describe(app)
     app.add_exception_handler(Faults, unusable)
@@ -50,7 +50,7 @@ def style(digest: str, name: str) -> Response:
 def unusable(request: Request, bad: Exception) -> Response:
     """The yard's files cannot be read, or what was asked for is not in it."""
     assert isinstance(bad, Faults)
-    lost = len(bad.faults) == 1 and bad.faults[0].where in ("trouble", "corner", "machine", "drive")
+    lost = len(bad.faults) == 1 and bad.faults[0].where in ("trouble", "corner", "machine", "drive", "pack")
     return page.page("faults.html", "Yard", status=404 if lost else 400, faults=bad.faults, lost=lost)
 
 

@@ -309,8 +309,12 @@ class Trouble(Record):
     note: Prose = Field("", examples=["Wet after the long road"])
 
 
+PackKey = Annotated[str, AfterValidator(_matches("[0-9a-f]{16}", "It is sixteen of 0-9 and a-f."))]
+"""The key under which a pack is frozen."""
+
+
 class Stage(Record):
-    """A trouble has come to a stage."""
+    """A trouble has come to a stage; `pack` is the key of the sheets that were frozen with it."""
 
     what: ClassVar[str] = "stage"
     adds: ClassVar[bool] = True
@@ -318,6 +322,7 @@ class Stage(Record):
     stage: StageName = Field(examples=["settled"])
     on: date = Field(examples=["2026-08-28"])
     course: Course | None = Field(None, examples=["fit a spare"])
+    pack: PackKey | None = Field(None, examples=["3f9a01c2d4e5b6a7"])
     note: Prose = Field("", examples=["Parked in the shed"])
 
     @model_validator(mode="after")

@@ -13,8 +13,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.plan.corners import corner_now
 from axlewright.plan.choice_made import Choice
+from axlewright.plan.corners import corner_now
 from axlewright.plan.drawn_up import chosen as chosen_of
 from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
@@ -160,6 +160,8 @@ def shown(
         courses=COURSES,
         course=yard.course(one.number) or "",
         sheets=[{"name": name, "title": title} for name, title in up],
+        draw_id=form_id(),
+        packs=[{"key": s.pack, "on": s.on.isoformat()} for s in reversed(yard.stages_of(one.number)) if s.pack],
     )
 
 
