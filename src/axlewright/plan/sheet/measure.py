@@ -6,6 +6,7 @@ The sheet face is of Arial width; the widths are those published with Helvetica 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from axlewright.sheets import Run, Text
 
@@ -32,6 +33,7 @@ def stay(words: str) -> str:
     return UNIT.sub("\u00a0", words)
 
 
+@lru_cache(maxsize=20_000)
 def width(word: str, size: float, strong: bool = False) -> float:
     """Width of a word on paper [mm]; `size` in points."""
     units = sum(WIDTHS.get(sign, USUAL) for sign in word)
