@@ -123,3 +123,11 @@ def test_who_may(place: store.Store) -> None:
     assert desk.allowed(desk.draw_up, "helper")
     assert not desk.allowed(desk.draw_up, "reader")
     assert isinstance(place.read(), Yard)
+
+
+def test_the_foot_says_which_course_was_settled(place: store.Store) -> None:
+    yard = place.read()
+    rows = draw_up(yard, yard.trouble(RUNNING), date(2026, 8, 28)).sheets[0].revisions
+    course = yard.course(RUNNING)
+    assert course
+    assert any(course in str(row.changed) for row in rows if not row.ahead)

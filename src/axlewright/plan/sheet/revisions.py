@@ -69,7 +69,8 @@ def _rows(stages: list[Stage], seen: list[Finding]) -> list[Revision]:
     if seen and not any(stage.stage == "seen" for stage in stages):
         rows.append(Revision(letter="", on=seen[0].on, who=who, changed=(told,)))
     for stage in stages:
-        words = told if stage.stage == "seen" and seen else stage.note
+        said = ", ".join(filter(None, (stage.course, stage.note)))
+        words = told if stage.stage == "seen" and seen else said
         rows.append(Revision(letter="", on=stage.on, who=stage.who or who, changed=_stage(stage.stage, words)))
     return rows
 
