@@ -28,6 +28,7 @@ from axlewright.desk import (
     correct_finding,
     do_after_check,
     do_step,
+    draw_up,
     judged,
     keep_photo,
     open_trouble,
@@ -281,7 +282,7 @@ def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
     deeds = (
         add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
         begin_card, do_step, pass_hold, undo_step, take_reading, type_back, set_down, do_after_check,
-        keep_photo,
+        keep_photo, draw_up,
     )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:
