@@ -40,3 +40,15 @@ def test_answers_may_stand_after_an_option(run: Run, yard: Path) -> None:
         ran = run("draw-up", *words, f"bolts/book-torque={380 + number} N·m")
         assert ran.code == 0, ran.err
         assert f"{380 + number}" in ran.out
+
+
+@pytest.mark.parametrize("clock", ["1e9", "-5", "nan", "about 1e9", "10 ± 1e9", "1e400"])
+@pytest.mark.parametrize("corner", [[], ["wren/front-right"]])
+def test_a_clock_that_no_clock_shows_is_refused_and_nothing_kept(
+    clock: str, corner: list[str], run: Run, yard: Path
+) -> None:
+    before = {path: path.read_bytes() for path in yard.rglob("*.toml")}
+    ran = run("seen", *corner, "plug=paste", f"--clock={clock}", "--yard", str(yard))
+    assert ran.code == 2
+    assert ran.err.startswith("--clock: ")
+    assert {path: path.read_bytes() for path in yard.rglob("*.toml")} == before

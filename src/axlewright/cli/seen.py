@@ -32,14 +32,15 @@ def run(args: Namespace) -> int:
     at = yard.corner(corner)
     if not ticked:
         raise Faults(Fault(corner, "What was seen there?", "Write FINDING=GRADE, as plug=paste. --list shows all."))
-    seen = desk.Seen(
-        corner=str(at),
-        marks=tuple(desk.Mark(finding=f, grade=g, note=n) for f, g, n in findings_of(ticked)),
-        hours=clock.hours if clock else None,
-        clock=clock.clock if clock else None,
-        about=clock.about if clock else None,
-        on=yards.day(args),
-    )
+    fields = {
+        "corner": str(at),
+        "marks": tuple(desk.Mark(finding=f, grade=g, note=n) for f, g, n in findings_of(ticked)),
+        "hours": clock.hours if clock else None,
+        "clock": clock.clock if clock else None,
+        "about": clock.about if clock else None,
+        "on": yards.day(args),
+    }
+    seen = desk.typed(desk.Seen, yard, fields)
     now = yards.now(args)
     if args.preview:
         yard = yard.with_(desk.add_findings(yard, seen, now))
@@ -79,14 +80,15 @@ def hours(args: Namespace) -> Hours | None:
     except NotRead:
         right = "Write --clock 4730, or --clock 'about 4730'."
         raise Faults(Fault("--clock", f"{args.clock} is no clock reading.", right)) from None
-    if read < 0:
-        raise Faults(
-            Fault("--clock", f"{args.clock} is less than nothing.", "Write what the clock reads: --clock 4730")
-        )
+    for wrong, says in ((read < 0, "less than nothing"), (max(read, doubt) > MOST_HOURS, "more than a clock shows")):
+        if wrong:
+            right = "Write what the clock reads: --clock 4730"
+            raise Faults(Fault("--clock", f"{args.clock} is {says}.", right))
     return Hours(read, "threshing" if args.threshing else "engine", doubt)
 
 
 ABOUT = 10.0  # h, what "about" may be off by: common practice, no source
+MOST_HOURS = 100_000  # as a record takes them
 
 
 def _hours(text: str) -> float:
