@@ -189,6 +189,8 @@ def test_a_pack_is_printed_again_by_its_key(run: Run, yard: Path) -> None:
 def test_a_preview_keeps_nothing(run: Run, yard: Path) -> None:
     before = {p: p.read_bytes() for p in yard.rglob("*") if p.is_file() and ".axlewright" not in p.parts}
     assert run("draw-up", "6", "--yard", str(yard), "--preview").code == 0
+    answered = run("draw-up", "6", "bolts/grease=moly-paste", "--yard", str(yard), "--preview")
+    assert "moly" in answered.out
     assert {p: p.read_bytes() for p in yard.rglob("*") if p.is_file() and ".axlewright" not in p.parts} == before
 
 

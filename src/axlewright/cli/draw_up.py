@@ -93,11 +93,13 @@ def listed(args: Namespace, yard: Yard, trouble: Trouble) -> int:
 
 
 def kept(args: Namespace, number: int) -> Yard:
-    """The yard with the answers kept first. What nobody can reckon with is not kept."""
+    """The yard with the answers kept first; a preview keeps none. What nobody can reckon with is not kept."""
     place, now = yards.opened(args), yards.now(args)
     standing = place.read()
     values = yards.answers(args.values)
     deed = desk.typed(desk.Answers, standing, {"trouble": number, "values": values, "on": yards.day(args)})
     tried = standing.with_(desk.answer(standing, deed, now))
     bolt_task(tried, tried.trouble(number))
+    if args.preview:
+        return tried
     return desk.carry_out(place, lambda yard: desk.answer(yard, deed, now))[0]
