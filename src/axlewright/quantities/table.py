@@ -77,11 +77,13 @@ UNITS: tuple[Unit, ...] = (
         "money-rate",
         ("/h", 1 / HOUR, "per h, per hour, an hour, money/h"),
         ("/day", 1 / DAY, "per day, a day, money/day, /d"),
+        ("/s", 1.0, "per s, per second, money/s"),
     ),
     *_units(
         "area-price",
         ("/ha", 1e-4, "per ha, per hectare, a hectare, money/ha"),
         ("/ac", 1 / ACRE, "per ac, per acre, an acre, money/ac"),
+        ("/m²", 1.0, "per m², money/m²"),
     ),
     *_units("mass-rate", ("t/h", 1e3 / HOUR, "t/hr"), ("kg/s", 1.0), ("lb/h", POUND / HOUR, "lb/hr")),
     *_units("yield", ("t/ha", 0.1), ("kg/m²", 1.0), ("lb/ac", POUND / ACRE, "lb/acre")),
