@@ -38,7 +38,9 @@ def elsewhere(unit: Unit) -> str:
     if unit.kind == "acceleration" and unit.symbol == "g":
         return "standard_gravity"
     if unit.kind.startswith("money") or unit.symbol in ("", "mm/m"):
-        return {"/h": "1 / hour", "/day": "1 / day", "/s": "1 / second"}.get(unit.symbol, "dimensionless" if not unit.sloped else "mm/m")
+        return {"/h": "1 / hour", "/day": "1 / day", "/s": "1 / second"}.get(
+            unit.symbol, "dimensionless" if not unit.sloped else "mm/m"
+        )
     if unit.symbol in ELSEWHERE:
         return ELSEWHERE[unit.symbol]
     text = unit.symbol.translate(str.maketrans({"²": "**2", "³": "**3", "⁴": "**4", "·": "*", "°": "degree"}))
