@@ -73,7 +73,8 @@ def in_si(name: str, texts: dict[str, str]) -> dict[str, Any]:
             if slot.kind.name == "count" and not slot.many:
                 out[key] = int(read[0])
         elif slot.kind.name == "yes-no" and key in texts:
-            out[key] = texts[key] == "yes"
+            said_yes = [one.strip() == "yes" for one in texts[key].split(";")]
+            out[key] = said_yes if slot.many else said_yes[0]
     return out
 
 

@@ -256,7 +256,8 @@ def property_of(slot: Slot, allowed: Range | None) -> Schema:
     text: Schema = {"type": "string"} if slot.many else {"type": "string", "maxLength": LONGEST}
     kinds: list[Schema] = [text]
     if slot.kind.name == "yes-no":
-        kinds.insert(0, {"type": "boolean"})
+        one_of_two: Schema = {"type": "boolean"}
+        kinds.insert(0, {"type": "array", "minItems": 1, "items": one_of_two} if slot.many else one_of_two)
     elif slot.form == "word" and slot.choices:
         kinds = [{"type": "string", "enum": list(slot.choices)}]
     elif slot.form in ("quantity", "whole"):
