@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -34,6 +35,20 @@ def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp
         return Ran(code, said.out, said.err)
 
     return call
+
+
+@pytest.fixture(scope="session")
+def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What the demo leaves behind, made once."""
+    folder = tmp_path_factory.mktemp("demo") / "out"
+    assert cli.main(["demo", "--to", str(folder), "-q"]) == 0
+    return folder
+
+
+@pytest.fixture
+def demo_there(demo_folder: Path, run: Run, tmp_path: Path) -> None:
+    """The demo was run in this folder."""
+    shutil.copytree(demo_folder, tmp_path / "out")
 
 
 @pytest.fixture

@@ -28,8 +28,8 @@ EXAMPLES = [example for words in COMMANDS.values() for example in words.examples
 
 
 @pytest.mark.parametrize("example", EXAMPLES)
+@pytest.mark.usefixtures("demo_there")  # an example may speak of the demo's yard
 def test_the_examples_of_the_help_do_what_they_say(example: str, run: Run) -> None:
-    run("demo")  # an example may speak of the demo's yard
     run("lay-out", "my-yard") if "lay-out" not in example else None
     ran = run(*shlex.split(example)[1:])
     assert ran.code in (0, 1), ran.err
@@ -37,8 +37,8 @@ def test_the_examples_of_the_help_do_what_they_say(example: str, run: Run) -> No
 
 
 @pytest.mark.parametrize("example", [e for e in EXAMPLES if "--list" not in e])
+@pytest.mark.usefixtures("demo_there")
 def test_every_command_speaks_json(example: str, run: Run) -> None:
-    run("demo")
     run("lay-out", "my-yard") if "lay-out" not in example else None
     ran = run(*shlex.split(example)[1:], "--json")
     assert isinstance(json.loads(ran.out), dict)
@@ -162,6 +162,9 @@ def test_demo_twice_keeps_its_trouble_once(run: Run) -> None:
     first, second = (json.loads(run("demo", "--json").out) for _ in range(2))
     assert first["trouble"] == second["trouble"]
     assert all(Path(name).exists() for name in first["sheets"])
+    shown = run("demo").out
+    assert "What can be done:" in shown
+    assert "draw-up 6" in shown
 
 
 def test_lay_out_never_writes_over(run: Run) -> None:

@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Any
 
 from axlewright import desk, store
-from axlewright.cli import seen, sheets, yards
-from axlewright.plan.drawn_up import blank, draw_up
+from axlewright.cli import find_out, seen, sheets, yards
+from axlewright.plan.drawn_up import blank, chosen, draw_up
 from axlewright.plan.first_look import findings_of
 from axlewright.plan.sheet.trouble import look_of
+from axlewright.plan.workings import Refused
 from axlewright.render.show import Words
 from axlewright.yard import Trouble, Yard
 
@@ -46,11 +47,15 @@ def run(args: Namespace) -> int:
         f"{yard.title.name}, {yard.today(now.at.date()).isoformat()}. Somebody finds oil under a wheel, at dusk:\n\n{answers[0][1]}"
     )
     print(f"\n\nHalf an hour later, the five looks done and a wrench on every bolt and nut:\n\n{answers[1][1]}")
+    print("\n\nWhat can be done:\n\n" + "\n".join(choice(args, yard, trouble)))
     print("\nIts sheets:\n" + "\n".join(f"  {file}" for file in files))
     where = quoted(folder)
     print(f"\nTry next:\n  python run.py serve --yard {where}     then open {address} and tick what you saw")
     print(f"  python run.py corners --yard {where}")
     print(f"  python run.py seen bramble/front-left plug=flakes --yard {where}")
+    print(f"  python run.py find-out 6 --yard {where}")
+    print(f"  python run.py draw-up 6 --yard {where} --to pack.pdf     every sheet of a settled trouble, frozen")
+    print(f"  python run.py due --yard {where}")
     print("  python run.py seen plug=chips     no yard needed: it says stop")
     return 0
 
@@ -80,6 +85,15 @@ def looked(
     return seen.as_json(look, words, trouble.corner, trouble.number), seen.as_text(
         look, words, yard, trouble.corner, trouble.number
     )
+
+
+def choice(args: Namespace, yard: Yard, trouble: Trouble) -> list[str]:
+    """What can be done, best first, and what to find out next; or why none can be made out."""
+    today = yard.today(yards.now(args).at.date())
+    made = chosen(yard, trouble, today)
+    if made is None or isinstance(made, Refused):
+        return ["There is no choice to make yet." if made is None else f"No choice can be made out: {made.because}."]
+    return list(find_out.listed(made, Words(sheets.show(args, yard), {}, today), quiet=False))
 
 
 def quoted(path: Path) -> str:
