@@ -18,6 +18,7 @@ from axlewright.plan.pack import pack
 from axlewright.plan.sheet.basis import basis_sheets, names_on, own_numbers
 from axlewright.plan.sheet.choice import choice_sheet
 from axlewright.plan.sheet.frame import Frame
+from axlewright.plan.sheet.trouble import trouble_sheet
 from axlewright.render import pdf, text
 from axlewright.render.show import Show
 from axlewright.sheets import BasisEntry, DotStrip, Pack
@@ -178,3 +179,13 @@ def test_a_basis_of_many_numbers_runs_over_pages_that_each_fit(paper: str) -> No
     pages = pypdf.PdfReader(io.BytesIO(pdf.render(made_, Show(paper=paper)))).pages  # type: ignore[arg-type]
     assert len(pages) == len(drawn.sheets)
     assert KINDS["mass"].unit == "kg"
+
+
+def test_the_troubles_sheet_says_which_course_was_settled() -> None:
+    yard = Folder(DEMO).read()
+    courses = {yard.course(trouble.number) for trouble in yard.troubles}
+    assert len(courses) > 2
+    for trouble in yard.troubles:
+        lead = str(trouble_sheet(yard, trouble, date(2026, 8, 28)).sheets[0].lead)
+        course = yard.course(trouble.number)
+        assert f"Settled: {course}." in lead if course else "Settled" not in lead

@@ -42,7 +42,7 @@ def trouble_sheet(
         head=text(Run(voice="strong", words=(f"Trouble {trouble.number}",)), f" · {_where(yard, trouble)}"),
         verdicts=look.lines,
         answer=told.answer if told and not look.make_safe else look.answer,
-        lead=told.lead if told and not look.make_safe else _lead(look),
+        lead=(*_settled(yard, trouble), *(told.lead if told and not look.make_safe else _lead(look))),
         deciding=told.deciding if told and not look.make_safe else (),
         sections=(
             Section(
@@ -79,6 +79,12 @@ STOPS = Caution(
 def _where(yard: Yard, trouble: Trouble) -> str:
     drive = yard.drive(trouble.drive).name if trouble.drive else ""
     return ", ".join(filter(None, (corner_words(yard, trouble.corner), drive)))
+
+
+def _settled(yard: Yard, trouble: Trouble) -> Text:
+    """The course that was taken; what is best by now may be another."""
+    course = yard.course(trouble.number)
+    return (Run(voice="strong", words=(f"Settled: {course}.",)), " ") if course else ()
 
 
 def _lead(look: FirstLook) -> Text:
