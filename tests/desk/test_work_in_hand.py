@@ -326,3 +326,24 @@ def test_no_order_of_deeds_passes_a_hold(many: list[tuple[Any, ...]]) -> None:
                 assert marks[before].seen_by
                 assert marks[before].seen_by.casefold() != marks[before].who.casefold()
     assert set(START.readings) <= set(yard.readings), "what was written once stays"
+
+
+def test_a_gauge_in_psi_is_read_in_psi() -> None:
+    """1 bar is 14.5038 psi (NIST SP 811): the same load gives the same band, to a mark of the gauge."""
+    in_bar = next(band for band in of(card_begun()).card.bands if band.reading == "jack-gauge")
+    yard = walked_round()
+    told = desk.Answers(trouble=6, values={"jack/gauge": "psi", "jack/gauge-mark": "100 psi"}, basis="measured")
+    yard = yard.with_(desk.answer(yard, told, now()))
+    yard = work_to(yard.with_(desk.begin_card(yard, desk.BeginCard(trouble=6), now())), "ra-clear")
+    gauge = next(band for band in of(yard).card.bands if band.reading == "jack-gauge")
+    assert (gauge.unit, gauge.mark) == ("psi", 100)
+    for psi, bar in ((gauge.go_from, in_bar.go_from), (gauge.go_to, in_bar.go_to), (gauge.ask_to, in_bar.ask_to)):
+        assert psi is not None
+        assert bar is not None
+        assert abs(psi - bar * 14.5038) <= 100 + in_bar.mark * 14.5038
+    yard = yard.with_(take(yard, values={"jack-gauge": f"{gauge.go_from:g}"}))
+    assert of(yard).taken["jack-gauge"].typed == f"{gauge.go_from:g} psi"
+    assert of(yard).taken["jack-gauge"].says == "go on"
+    over = yard.with_(take(yard, values={"jack-gauge": f"{(gauge.ask_to or 0) / 14.5038 + 20:.0f} bar"}))
+    assert of(over).taken["jack-gauge"].says == "now"
+    assert "ra-band" in of((y := yard.with_(step(yard, "ra-clear"))).with_(step(y, "ra-band", "helper"))).done

@@ -12,7 +12,6 @@ from axlewright.desk.now import Blank, Deed, Now, checked, may, record
 from axlewright.plan.in_hand.worked import Worked, worked
 from axlewright.quantities import NotRead
 from axlewright.trade.networks import Step
-from axlewright.trade.steps_read import steps
 from axlewright.yard import Change, Fault, Faults, Reading, Trouble, Yard, closest
 from axlewright.yard.card_values import DONE, asked_at, figures_at, read_figure, read_value, spelled
 from axlewright.yard.cards import Taken, TimeOfDay
@@ -119,14 +118,14 @@ def _reading(yard: Yard, deed: Take, now: Now, stands: Worked, step: Step, name:
     Raises:
         Faults: it cannot be read
     """
-    rows, decimal = steps(), yard.title.decimal
+    decimal = yard.title.decimal
     figure = figures_at(step.task.id).get(name)
-    unit = figure.unit if figure else rows.reading[name].unit
+    unit = figure.unit if figure else stands.reading(name).unit
     try:
         if figure:
             read_figure(figure, value, decimal)
         else:
-            read_value(rows.reading[name], value, decimal)
+            read_value(stands.reading(name), value, decimal)
     except NotRead as bad:
         raise Faults(Fault(name, str(bad), "")) from None
     try:

@@ -70,15 +70,15 @@ def gauge_of(yard: Yard, trouble: Trouble) -> Edges | None:
         made = support(inputs) if inputs else None
     except (Refused, ValueError):
         return None
-    if made is None or made.marks is None or made.inputs.gauge is None or made.inputs.gauge.unit != "bar":
+    if made is None or made.marks is None or made.inputs.gauge is None:
         return None
     return gauge_edges(made.marks, made.inputs.gauge.mark or 1.0)
 
 
-def mark_of(yard: Yard, trouble: Trouble) -> float | None:
-    """The step of the jack's gauge, where it is known."""
+def gauge_read(yard: Yard, trouble: Trouble) -> tuple[float | None, str]:
+    """The step of the jack's gauge, where it is known, and the unit printed on it."""
     inputs = support_inputs(yard, trouble, seed_of(trouble), COUNT)
-    return inputs.gauge.mark if inputs and inputs.gauge else None
+    return (inputs.gauge.mark, inputs.gauge.unit) if inputs and inputs.gauge else (None, "bar")
 
 
 def bands_for(
@@ -108,10 +108,13 @@ def bands_for(
     gauge = gauge_of(yard, trouble) if "jack-gauge" in asked else None
     if gauge:
         given["gauge"] = gauge
-    marks = {**(tools or {}), **({"jack-gauge": mark_of(yard, trouble)} if gauge else {})}
+    step, unit = gauge_read(yard, trouble) if gauge else (None, "bar")
+    marks = {**(tools or {}), **({"jack-gauge": step} if gauge else {})}
     found = []
     for reading in sorted(asked):
         band = rows.band[reading]
+        if reading == "jack-gauge":
+            band = band.model_copy(update={"unit": unit})
         made = None if band.words_go else printed(band, known, given, marks.get(reading))
         if made:
             found.append(frozen(reading, made))

@@ -17,6 +17,7 @@ from axlewright.plan.steps.bands import Printed, Says, said
 from axlewright.quantities import NotRead
 from axlewright.trade.networks import Card, Job, Step
 from axlewright.trade.steps import Hold, Steps, Task
+from axlewright.trade.steps import Reading as Asked
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Answer, Reading, StepCard, Trouble, Yard
 from axlewright.yard.asked import answers_of, ticks
@@ -120,8 +121,13 @@ class Worked:
                     found[one.reading] = made
         return found
 
+    def reading(self, name: str) -> Asked:
+        """A reading of the trade, in the unit that stands on this card: that of the gauge really used."""
+        row, band = self.rows.reading[name], self.bands.get(name)
+        return row.model_copy(update={"unit": band.unit}) if band and band.unit != row.unit else row
+
     def _walked(self, reading: str, answer: Answer) -> Taken:
-        value = read_value(self.rows.reading[reading], answer.value, self.decimal)
+        value = read_value(self.reading(reading), answer.value, self.decimal)
         size = abs(value) if isinstance(value, float) else value
         band = self.bands.get(reading)
         return Taken(reading, answer.value, size, self._says(reading, size), band, answer.who, "", None)
@@ -129,7 +135,7 @@ class Worked:
     def _read(self, one: Reading) -> Taken | None:
         assert one.reading
         try:
-            value = read_value(self.rows.reading[one.reading], one.value, self.decimal)
+            value = read_value(self.reading(one.reading), one.value, self.decimal)
         except NotRead:
             return None
         size = abs(value) if isinstance(value, float) and one.reading in FROM_THE_WALK_ROUND else value

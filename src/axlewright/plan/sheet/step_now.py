@@ -77,7 +77,7 @@ def _asked(stands: Worked, step: Step, numbers: Numbers) -> list[Section]:
     for name in stands.readings_at(step.task):
         if name in own or name not in rows.band:
             continue
-        reading = rows.reading[name]
+        reading = stands.reading(name)
         block = words.block(step.task, reading, rows.band[name], stands.bands.get(name))
         heading = f"{reading.quantity[0].upper()}{reading.quantity[1:]}"
         found.append(Section(heading=heading, aside=words.unit(reading.unit), blocks=(block,)))

@@ -264,7 +264,7 @@ def typing(
 
 def _paper(stands: Worked, name: str, given: Typed, words: BandWords, shown: Words) -> dict[str, Any]:
     """A reading as a field of the paper, with its band in a line."""
-    reading, row = stands.rows.reading[name], stands.rows.band.get(name)
+    reading, row = stands.reading(name), stands.rows.band.get(name)
     at = desk.place_of(stands, name)
     told = words.short(at.task, reading, row, stands.bands.get(name)) if row else ()
     _, number = stands.place(at.task.id)

@@ -104,7 +104,7 @@ def _new_values(stands: Worked, here: Step, given: Typed) -> dict[str, str]:
     for key in given.fields:
         name, value = key.removeprefix("r-"), given.one(key)
         taken = stands.taken.get(name)
-        reading = stands.rows.reading.get(name)
+        reading = stands.reading(name) if name in stands.rows.reading else None
         same = taken and taken.record and reading and taken.typed == spelled(value, reading.unit)
         if key.startswith("r-") and value and not same:
             found[name] = value
@@ -185,7 +185,7 @@ def _fields(yard: Yard, stands: Worked, here: Step, given: Typed, made: Pack) ->
     ask, low = verbs(here.task)
     says = {"go on": "go on", "ask": ask, "now": low}
     for name in stands.readings_at(here.task):
-        reading = rows.reading[name]
+        reading = stands.reading(name)
         figure = stands.figure_of(name)
         if figure and figure not in {field["name"] for field in found}:
             words = (rows.figures or {}).get(figure, figure)
