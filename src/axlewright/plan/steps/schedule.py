@@ -61,20 +61,23 @@ def schedule(
     for task, need in zip(tasks, takes, strict=True):
         if need > hands:
             raise TooFewHands(task, need, hands)
-    lasts = np.atleast_2d(np.asarray(durations, float))
+    lasts = np.asfortranarray(np.atleast_2d(np.asarray(durations, float)))  # a task's draws lie side by side
     place = {task: i for i, task in enumerate(tasks)}
     begins, ends = np.zeros_like(lasts), np.zeros_like(lasts)
     busy: list[int] = []
+    latest: dict[int, float] = {}
     for i, (task, need) in enumerate(zip(tasks, takes, strict=True)):
         waits = [place[a] for a in after.get(task, ())]
         ready = ends[:, waits].max(axis=1, initial=0.0)
         if need:
-            beside = [j for j in busy if (ends[:, j] > ready).any()]
+            first = float(ready.min(initial=np.inf))
+            beside = [j for j in busy if latest[j] > first and (ends[:, j] > ready).any()]
             used = np.array([takes[j] for j in beside])
             if used.sum() + need > hands:
                 ready = _first_gap(ready, lasts[:, i], begins[:, beside], ends[:, beside], used, hands - need)
             busy.append(i)
         begins[:, i], ends[:, i] = ready, ready + lasts[:, i]
+        latest[i] = float(ends[:, i].max(initial=0.0))
     shape = np.shape(durations)
     return Times(tuple(tasks), begins.reshape(shape), ends.reshape(shape))
 
