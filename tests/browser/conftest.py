@@ -4,12 +4,13 @@ import shutil
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 import uvicorn
+from axe_playwright_python.sync_playwright import Axe
 
 from axlewright import store
 from axlewright.web.app import make
@@ -45,3 +46,34 @@ def browser() -> Iterator[Any]:
         opened = play.chromium.launch(executable_path=CHROME, args=FLAGS)
         yield opened
         opened.close()
+
+
+def has_no_barrier(browser: Any, url: str, width: int, height: int) -> None:
+    """No barrier that axe finds and nothing cut off, in light and dark."""
+    for scheme in ("light", "dark"):
+        context = browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme)
+        page = context.new_page()
+        page.goto(url)
+        found = Axe().run(page).response["violations"]
+        told = [f"{v['id']}: {v['help']} {[n['html'][:120] for n in v['nodes'][:3]]}" for v in found]
+        assert not told, f"{url} {width} {scheme}\n" + "\n".join(told)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        context.close()
+
+
+SMALL = """() => [...document.querySelectorAll('body *')].filter(e => [...e.childNodes].some(n => n.nodeType === 3
+   && n.textContent.trim()) && e.getClientRects().length && !e.closest('.vh') && !e.closest('title'))
+   .map(e => { const own = parseFloat(getComputedStyle(e).fontSize); const svg = e.ownerSVGElement;
+     const scale = svg ? svg.getScreenCTM().a : 1; return [own * scale, e.textContent.trim().slice(0, 40)] })
+   .filter(([size]) => size < 12.79)"""
+
+
+def is_large_enough(browser: Any, urls: Iterable[str]) -> None:
+    """Every text of these pages can be read on a telephone."""
+    context = browser.new_context(viewport={"width": 360, "height": 780})
+    page = context.new_page()
+    for url in urls:
+        page.goto(url)
+        small = page.evaluate(SMALL)
+        assert not small, f"{url}: {small[:5]}"
+    context.close()

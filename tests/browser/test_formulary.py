@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
-from browser.conftest import SHOTS
+from browser.conftest import SHOTS, has_no_barrier, is_large_enough
 
 pytestmark = pytest.mark.browser
 SIZES = ((360, 780), (1280, 900))
@@ -108,28 +107,8 @@ def test_one_more_by_keyboard(browser: Any, address: str) -> None:
 @pytest.mark.parametrize("path", PAGES)
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_no_barrier_and_nothing_cut_off(path: str, width: int, height: int, browser: Any, address: str) -> None:
-    for scheme in ("light", "dark"):
-        context = browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme)
-        page = context.new_page()
-        page.goto(address + path)
-        found = Axe().run(page).response["violations"]
-        told = [f"{v['id']}: {v['help']} {[n['html'][:120] for n in v['nodes'][:3]]}" for v in found]
-        assert not told, f"{path} {width} {scheme}\n" + "\n".join(told)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-        context.close()
+    has_no_barrier(browser, address + path, width, height)
 
 
 def test_every_text_is_large_enough_to_read(browser: Any, address: str) -> None:
-    context = browser.new_context(viewport={"width": 360, "height": 780})
-    page = context.new_page()
-    for path in PAGES:
-        page.goto(address + path)
-        small = page.evaluate(
-            """() => [...document.querySelectorAll('body *')].filter(e => [...e.childNodes].some(n => n.nodeType === 3
-               && n.textContent.trim()) && e.getClientRects().length && !e.closest('.vh') && !e.closest('title'))
-               .map(e => { const own = parseFloat(getComputedStyle(e).fontSize); const svg = e.ownerSVGElement;
-                 const scale = svg ? svg.getScreenCTM().a : 1; return [own * scale, e.textContent.trim().slice(0, 40)] })
-               .filter(([size]) => size < 12.79)"""
-        )
-        assert not small, f"{path}: {small[:5]}"
-    context.close()
+    is_large_enough(browser, [address + path for path in PAGES])

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from axlewright.plan.raised import walked_of
 from axlewright.plan.reckon.joints import Joint
+from axlewright.plan.reckon.support import PASCAL
 from axlewright.plan.sheet.bring_home import BringHomeFacts, bring_home_sheet
 from axlewright.plan.sheet.fill import FillFacts, fill_sheet
 from axlewright.plan.sheet.frame import Drawn, Frame
@@ -200,7 +201,7 @@ def _marks(work: Work) -> dict[str, float]:
 
 
 def _gauge_unit(work: Work) -> float:
-    return {"bar": 1e5, "psi": 6894.757293168}.get(work.words.get("jack/gauge", ""), 1e5)
+    return PASCAL.get(work.words.get("jack/gauge", ""), PASCAL["bar"])
 
 
 def _gauge(work: Work, raised: Sequence[Drawn]) -> Edges | None:

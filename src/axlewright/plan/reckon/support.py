@@ -150,17 +150,9 @@ class Supported:
         """The stage at which the crib carries most."""
         return max(ON_THE_CRIB, key=lambda stage: self.holding.load(stage.name)[1])
 
-    def on_jack(self) -> tuple[float, float]:
-        """Likely and heaviest load of the jack [N]."""
-        return self._most(tuple(stage for stage in STAGES if stage.holds == "jack"))
-
     def on_crib(self) -> tuple[float, float]:
         """Likely and heaviest load of the crib [N]."""
         return crib_load(self.holding)
-
-    def _most(self, stages: tuple[Stage, ...]) -> tuple[float, float]:
-        loads = [self.holding.load(stage.name) for stage in stages]
-        return max(likely for likely, _ in loads), max(heaviest for _, heaviest in loads)
 
 
 def three_points(kind: str) -> bool:

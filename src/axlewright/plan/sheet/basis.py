@@ -79,7 +79,7 @@ def basis_sheets(
 
 
 def _sheet(name: str, title: str, sections: Sequence[Section], frame: Frame, answer: str) -> Sheet:
-    head: Text = (Run(voice="strong", words=(title,)), *((f" · {frame.corner}",) if frame.corner else ()))
+    head = frame.head(title)
     return Sheet(
         name=name,
         head=head,

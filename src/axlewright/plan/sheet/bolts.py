@@ -52,7 +52,7 @@ def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
     grade = frame.grade if frame.grade is not None and frame.grade.shop else None
     sheet = Sheet(
         name="bolts",
-        head=text(Run(voice="strong", words=("Bolts",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head("Bolts"),
         grade=grade,  # a table sheet of bolts lifts nothing: "is it that bolt?" says what to look at
         verdicts=(joint_line(verdict),),
         answer=answer(say, verdict),

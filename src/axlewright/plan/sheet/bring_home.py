@@ -11,7 +11,7 @@ from axlewright.plan.sheet.steps_page import StepBlocks, in_columns
 from axlewright.plan.steps.bands import Edges, printed
 from axlewright.plan.steps.day import pieces
 from axlewright.plan.steps.jobs import Here, minutes
-from axlewright.sheets import Boxes, Lines, Run, Section, Sheet, Text
+from axlewright.sheets import Boxes, Lines, Section, Sheet
 from axlewright.sheets.blocks import Block, Box, Line
 from axlewright.trade.networks import weave
 from axlewright.trade.steps import Steps
@@ -73,7 +73,7 @@ def bring_home_sheet(rows: Steps, facts: BringHomeFacts) -> Drawn:
         Section(heading="Whom to ring", blocks=(_ring(facts.ring),)),
     ]
     frame = facts.frame
-    head: Text = (Run(voice="strong", words=("Bring home",)), *((f" · {frame.corner}",) if frame.corner else ()))
+    head = frame.head("Bring home")
     sheet = Sheet(
         name="bring-home",
         head=head,

@@ -41,7 +41,6 @@ MOST_STRIPS = 6  # courses with a strip of their own
 MOST_FOUND = 3
 DAY = 86400.0
 AXIS = 0.97  # share of all dots that the axis holds
-NO_CHANGE = "No course and no price changes this line."
 
 
 def choice_sheet(choice: Choice, lines: Sequence[VerdictLine], frame: Frame, basis: dict[str, BasisEntry]) -> Drawn:
@@ -62,7 +61,7 @@ def choice_sheet(choice: Choice, lines: Sequence[VerdictLine], frame: Frame, bas
     ]
     sheet = Sheet(
         name="choice",
-        head=text(Run(voice="strong", words=("Choice",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head("Choice"),
         verdicts=tuple(lines),
         answer=say.answer(choice),
         lead=say.lead(choice),
@@ -78,7 +77,7 @@ def no_choice_sheet(because: str, lines: Sequence[VerdictLine], frame: Frame, ba
     told = Note(words=text(f"{because[0].upper()}{because[1:]}. Put it right among the prices and waits, or in the season’s file; the other sheets stand."))  # fmt: skip
     sheet = Sheet(
         name="choice",
-        head=text(Run(voice="strong", words=("Choice",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head("Choice"),
         verdicts=tuple(lines),
         answer=text("No choice can be made out."),
         sections=(Section(heading="Why", place="wide", blocks=(told,)),),

@@ -21,7 +21,6 @@ from axlewright.sheets import (
     Lines,
     Note,
     Numbered,
-    Run,
     Section,
     Sheet,
     Table,
@@ -94,7 +93,7 @@ def fill_sheet(rows: Steps, facts: FillFacts) -> Drawn:
     sections.append(make.after())
     sections.append(Section(heading="What must not be missed", blocks=tuple(map(make.caution, CAUTIONS))))
     frame = facts.frame
-    head: Text = (Run(voice="strong", words=("Fill and looks",)), *((f" · {frame.corner}",) if frame.corner else ()))
+    head = frame.head("Fill and looks")
     sheet = Sheet(
         name="fill",
         head=head,

@@ -13,7 +13,6 @@ from axlewright.sheets import (
     Lines,
     Note,
     Numbered,
-    Run,
     Section,
     Sheet,
     Table,
@@ -57,7 +56,7 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
         here = (Section(heading="Where it is", aside="nose up", place="right", blocks=(Figure(drawing=plan, caption=text("The corner is circled. Look at its twin too."), on_paper=0.5),)),)  # fmt: skip
     sheet = Sheet(
         name="first-look",
-        head=text(Run(voice="strong", words=("First look",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head("First look"),
         verdicts=look.lines,
         answer=look.answer,
         sections=(

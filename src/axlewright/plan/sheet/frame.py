@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
-from axlewright.sheets import BasisEntry, Grade, Revision, Sheet, Shown, Text, TitleBlock
+from axlewright.sheets import BasisEntry, Grade, Revision, Run, Sheet, Shown, Text, TitleBlock
 
 Basis = Literal["book", "measured", "computed", "assumed"]
 
@@ -25,6 +25,10 @@ class Frame:
     checked_by: str = ""
     grade: Grade | None = None
     revisions: tuple[Revision, ...] = ()
+
+    def head(self, title: str) -> Text:
+        """The line on top of a sheet: what it is, and of which corner."""
+        return (Run(voice="strong", words=(title,)), *((f" · {self.corner}",) if self.corner else ()))
 
     def block(self, title: str, sheet: int = 1, of: int = 1) -> TitleBlock:
         """The title block of a sheet."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -193,7 +193,7 @@ def stopped(
     )
     sheet = Sheet(
         name=name,
-        head=text(Run(voice="strong", words=(title,)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head(title),
         grade=grade,
         verdicts=(line,),
         answer=text(
@@ -310,8 +310,3 @@ STOP_CAUTIONS: tuple[Block, ...] = (
     Caution(lead="Jacks lift, they do not hold.", words=text("Is it up already: rest it on wood, then ask.")),
     Caution(lead="The machine’s own book comes first,", words=text("and a workshop with means for it before a guess.")),
 )
-
-
-def weakest_first(rows: Sequence[tuple[float, Item]], most: int) -> tuple[Item, ...]:
-    """The rows with the least margin over what is wanted, and how many more there are."""
-    return tuple(item for _, item in sorted(rows, key=lambda one: one[0])[:most])

@@ -9,7 +9,7 @@ from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.measure import stay
 from axlewright.plan.sheet.steps_page import in_columns
 from axlewright.plan.steps.kit import Kit, Near, Need, State
-from axlewright.sheets import Boxes, Day, Lines, Note, Run, Section, Sheet, Table, Text
+from axlewright.sheets import Boxes, Day, Lines, Note, Section, Sheet, Table, Text
 from axlewright.sheets.blocks import Box, Column, Line, Row
 from axlewright.trade.networks import Job
 
@@ -39,7 +39,7 @@ def kit_sheet(
         *_lay_out(kit),
         _near(kit.near),
     ]
-    head: Text = (Run(voice="strong", words=("Kit",)), *((f" · {frame.corner}",) if frame.corner else ()))
+    head = frame.head("Kit")
     sheet = Sheet(
         name="kit",
         head=head,

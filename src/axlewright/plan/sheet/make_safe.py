@@ -8,7 +8,7 @@ from axlewright.plan.first_look import FirstLook
 from axlewright.plan.judge import Seen, Words, judge_corner, verdict_lines
 from axlewright.plan.judge.says import few, seen_words
 from axlewright.plan.sheet.frame import Drawn, Frame
-from axlewright.sheets import Caution, Figure, Lines, Numbered, Run, Section, Sheet, Table, Text, text
+from axlewright.sheets import Caution, Figure, Lines, Numbered, Section, Sheet, Table, Text, text
 from axlewright.sheets.blocks import Column, Item, Line, Row
 from axlewright.sheets.figures import make_safe as figures
 from axlewright.trade import make_safe as trade
@@ -33,7 +33,7 @@ def make_safe(look: FirstLook, frame: Frame) -> Drawn:
     aside, lifts = lifted_by(look, words)
     sheet = Sheet(
         name="make-safe",
-        head=text(Run(voice="strong", words=("Make safe",)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head("Make safe"),
         verdicts=look.lines,
         answer=look.answer,
         sections=(

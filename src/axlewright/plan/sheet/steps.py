@@ -144,7 +144,7 @@ def latest_begins(rows: Steps, cut: Sequence[Piece], facts: StepsFacts) -> dict[
 def _sheet(
     frame: Frame, name: str, title: str, what: str, sections: tuple[Section, ...], sheet: int, of: int, lead: Text = ()
 ) -> Sheet:
-    head = (Run(voice="strong", words=(what,)), *((f" · {frame.corner}",) if frame.corner else ()))
+    head = frame.head(what)
     return Sheet(
         name=name,
         head=head,

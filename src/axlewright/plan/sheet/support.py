@@ -14,7 +14,7 @@ from axlewright.plan.sheet.support_words import CALLS, Say, hints, said_number, 
 from axlewright.plan.sheet.trace import Trace
 from axlewright.plan.sheet.walk_round import Walked, answered, before_the_lift, graded, walk_round
 from axlewright.plan.workings import Refused
-from axlewright.sheets import Block, Caution, Deciding, Run, Section, Sheet, Text, text
+from axlewright.sheets import Block, Caution, Deciding, Section, Sheet, Text, text
 
 UNTIL = "the walk-round: slope, jack plate, timber, ground, header seen at the machine"
 MOST_REVISIONS = 3  # the last ones: the sheet is one page
@@ -54,7 +54,7 @@ def support_sheet(inputs: SupportInputs, frame: Frame, walked: Walked | None = N
 
 
 def _head(frame: Frame) -> Text:
-    return text(Run(voice="strong", words=("Support",)), *((f" · {frame.corner}",) if frame.corner else ()))
+    return frame.head("Support")
 
 
 def _stop(verdict: HeldVerdict, frame: Frame, walked: Walked | None) -> Drawn:

@@ -28,7 +28,7 @@ from axlewright.plan.sheet.lift_words import (
 from axlewright.plan.sheet.trace import Trace
 from axlewright.plan.sheet.walk_round import Walked, answered, graded, walk_round
 from axlewright.plan.steps.bands import NoBand
-from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Lines, Note, Run, Section, Sheet, Text, text
+from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Lines, Note, Section, Sheet, Text, text
 from axlewright.sheets.blocks import Line
 
 UNTIL = "the walk-round: tags and plates read, the drive weighed or a trial lift planned, the landing built"
@@ -73,7 +73,7 @@ def wheel_and_lift_sheet(inputs: LiftInputs, frame: Frame, walked: Walked | None
     told = Told(Trace(made.likely))
     sheet = Sheet(
         name="wheel-and-lift",
-        head=text(Run(voice="strong", words=(TITLE,)), *((f" · {frame.corner}",) if frame.corner else ())),
+        head=frame.head(TITLE),
         grade=graded(walked, frame.revision),
         verdicts=(verdict_line("LIFT", verdict, UNTIL if walked is None else "", _goes(told, made)),),
         answer=_answer(told, made),

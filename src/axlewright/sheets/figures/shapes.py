@@ -15,7 +15,6 @@ Voice: TypeAlias = Literal["plain", "strong", "soft", "must", "construction"]
 Ring: TypeAlias = tuple[Point, ...]
 
 FIELD = 88.0  # mm, one field of a sheet
-WORD_HEIGHT = 3.5  # mm, size of the words in a drawing
 LINE_STEP = 4.2  # mm, from one line of words to the next
 
 
