@@ -54,7 +54,7 @@ def test_no_card_where_there_can_be_none(fields: dict[str, Any], where: str, say
 
 def test_a_stop_withholds_the_steps() -> None:
     yard = store.at(store.DEMO).read()
-    yard = yard.with_(desk.settle(yard, desk.Settle(trouble=7, course="fit a spare"), now()))
+    yard = yard.with_(desk.settle(yard, desk.Settle(trouble=7, course="reseal"), now()))
     assert "stopped" in refused(desk.begin_card, yard, desk.BeginCard(trouble=7), now())["trouble"]
 
 

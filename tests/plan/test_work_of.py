@@ -205,11 +205,11 @@ def test_no_margin_no_steps_but_make_safe_with_what_would_lift_it(answers: dict[
 
 
 def test_what_was_seen_stops_it_but_the_open_job_itself_does_not() -> None:
-    assert stopped(look_of(YARD, YARD.trouble(7), TODAY))
+    assert stopped(YARD, YARD.trouble(7), look_of(YARD, YARD.trouble(7), TODAY))
     begun = YARD.with_(Change((Stage(id="t-hand", trouble=TABLE, stage="in hand", on=TODAY),)))
     look = look_of(begun, begun.trouble(TABLE), TODAY)
     assert look.field.word == "no"
-    assert not stopped(look)
+    assert not stopped(begun, begun.trouble(TABLE), look)
 
 
 def test_one_alone_is_told_which_step_needs_two() -> None:

@@ -49,7 +49,7 @@ def run(args: Namespace) -> int:
         sys.stdout.write(render(pack, sheets.show(args, yard), "json").decode())
     elif not args.to:
         sys.stdout.write(render(pack, sheets.show(args, yard), "text").decode())
-    return STOP if pack.sheets[0].name == "make-safe" else 0
+    return STOP if any(sheet.block.title == "Make safe" for sheet in pack.sheets) else 0
 
 
 def previewed(args: Namespace, yard: Yard, number: int) -> Pack:

@@ -11,6 +11,7 @@ from pydantic import Field
 
 from axlewright.desk.now import Blank, Deed, Now, checked, may, record
 from axlewright.desk.readings import clock_time, in_hand, sent_before
+from axlewright.plan.drawn_up import stopped
 from axlewright.plan.draws_of import COUNT, seed_of
 from axlewright.plan.in_hand.card import TAKEN_WHEN, bands_for, jobs_of, raises
 from axlewright.plan.in_hand.worked import Worked, worked
@@ -133,7 +134,7 @@ def _may_begin(yard: Yard, trouble: Trouble, work: Job, deed: BeginCard, now: No
     number = trouble.number
     if yard.stage(number) == "put by":
         raise Faults(Fault("trouble", f"Trouble {number} is put by.", "What is seen now opens a new one."))
-    if yard.stage(number) != "in hand" and look_of(yard, trouble, deed.day(yard, now)).make_safe:
+    if stopped(yard, trouble, look_of(yard, trouble, deed.day(yard, now))):
         right = f"Draw up Make safe: axlewright draw-up {number}. It says what would lift the stop."
         raise Faults(Fault("trouble", f"Trouble {number} is stopped: its steps are withheld.", right))
     most = max(step.task.hands for step in work.steps)

@@ -38,7 +38,7 @@ def draw_up(yard: Yard, deed: DrawUp, now: Now) -> Change:
         before = freeze(drawn(yard, one, day))
         if closed or before.key in {stage.pack for stage in stages}:
             return Change(beside=(kept(before),))
-    stop = will_be_drawn(yard, one, day)[0][0] == "make-safe"
+    stop = [name for name, _ in will_be_drawn(yard, one, day)] == ["make-safe"]
     said = {
         "id": f"{deed.id or now.new_id()}-drawn-up",
         "trouble": one.number,

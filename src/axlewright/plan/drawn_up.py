@@ -1,4 +1,8 @@
-"""The sheets of a trouble, as far as its verdicts allow: a stop prints Make safe and nothing else."""
+"""The sheets of a trouble, as far as its verdicts allow.
+
+A stop of FIELD prints Make safe and nothing else, until a course is taken that takes the drive off: the stop is what that
+work is for. Then Make safe comes first, and only a stop of HOLD, LIFT or JOINT withholds the steps.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +13,7 @@ from axlewright.plan.choice_made import Choice, choice_of
 from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.draws_of import COUNT, seed_of
 from axlewright.plan.first_look import FirstLook
-from axlewright.plan.judge import judge_corner
+from axlewright.plan.judge import course_stop, judge_corner
 from axlewright.plan.pack import pack
 from axlewright.plan.raised import is_raised, raised_sheets, takes_off
 from axlewright.plan.reckon.joints import Joint, joint
@@ -30,14 +34,14 @@ from axlewright.plan.work_of import work_of
 from axlewright.plan.work_sheets import WorkDrawn, work_named, work_sheets
 from axlewright.plan.work_waits import UNSETTLED, waits_section
 from axlewright.plan.workings import Refused
-from axlewright.sheets import Pack
+from axlewright.sheets import Pack, Run, Text, text
 from axlewright.yard import Trouble, Yard
 
 
 def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     """The pack of a trouble as it stands today."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
-    if stopped(look):
+    if stopped(yard, trouble, look):
         return pack(make_safe(look, frame), seed=seed_of(trouble), count=COUNT)
     choice = chosen(yard, trouble, today)
     made_out = _choice(choice, look, frame)
@@ -46,8 +50,9 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     bolts = bolts_sheet(reckoned, frame, look.clock) if reckoned else None
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
     work = worked_sheets(yard, trouble, today, frame, raised, bolts, reckoned)
+    first = make_safe(look, frame, _follows(yard, trouble)) if is_unsafe(look) else first_look_sheet(look, frame)
     sheets = (
-        first_look_sheet(look, frame),
+        first,
         trouble_sheet(
             yard,
             trouble,
@@ -64,9 +69,27 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     return pack(*sheets, *_basis(sheets, frame, choice), seed=seed_of(trouble), count=COUNT)
 
 
-def stopped(look: FirstLook) -> bool:
-    """Whether what was seen stops it. A job in hand stops field and road too, but not its own sheets."""
+def is_unsafe(look: FirstLook) -> bool:
+    """Whether what was seen stops it. A job in hand stops field and road too, but that says nothing of the drive."""
     return look.make_safe and judge_corner(look.everything).stopped
+
+
+def stopped(yard: Yard, trouble: Trouble, look: FirstLook) -> bool:
+    """Whether Make safe stands alone: it is unsafe, and no course was taken that takes the drive off and is not struck out."""
+    if not is_unsafe(look):
+        return False
+    course = yard.course(trouble.number)
+    if course is None or not takes_off(yard, trouble) or yard.stage(trouble.number) == "put by":
+        return True
+    return course_stop(course, judge_corner(look.everything)) is not None
+
+
+def _follows(yard: Yard, trouble: Trouble) -> Text:
+    """What Make safe says of the sheets behind it."""
+    return text(
+        Run(voice="strong", words=(f"Settled: {yard.course(trouble.number)}.",)),
+        " Its sheets follow; until the corner stands on wood by them, this one rules.",
+    )
 
 
 def worked_sheets(
@@ -125,8 +148,10 @@ def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | N
 
 def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
-    if stopped(look_of(yard, trouble, today)):
-        return (("make-safe", "Make safe"),)
+    look = look_of(yard, trouble, today)
+    first = ("make-safe", "Make safe") if is_unsafe(look) else ("first-look", "First look")
+    if stopped(yard, trouble, look):
+        return (first,)
     put_by = yard.stage(trouble.number) == "put by"
     early, late = ((), ()) if put_by else work_named(work_of(yard, trouble, today))
     made_out = (("choice", "Choice"),) if is_chosen(yard, trouble, today) else ()
@@ -134,7 +159,7 @@ def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str,
     lift = (("wheel-and-lift", "Wheel and lift"),) if takes_off(yard, trouble) else ()
     raised = (("support", "Support"), *lift) if is_raised(yard, trouble) else ()
     return (
-        ("first-look", "First look"),
+        first,
         ("trouble", f"Trouble {trouble.number}"),
         *made_out,
         *early,

@@ -21,6 +21,7 @@ from axlewright.quantities.spread import NINE_IN_TEN
 from axlewright.trade.machines import MachineKind, machine_kinds
 from axlewright.trade.soils import soils
 from axlewright.trade.supports import frictions
+from axlewright.trade.verdicts import questions
 from axlewright.yard import Trouble, Yard
 from axlewright.yard.asked import answers_of, ticks
 
@@ -60,11 +61,23 @@ def support_inputs(yard: Yard, trouble: Trouble, seed: int, count: int) -> Suppo
         mat=_mat(numbers),
         friction=words["walk-round/seat"],
         gauge=_gauge(numbers, words),
-        answers=judged_words(words, "HOLDING"),
+        answers={**judged_words(words, "HOLDING"), **_found(yard, trouble)},
         at=at,
         seed=seed,
         count=count,
     )
+
+
+def _found(yard: Yard, trouble: Trouble) -> dict[str, str]:
+    """Answers that findings at the corner give: a crack is one, until a newer look shows none."""
+    newest = yard.newest(trouble.corner)
+    seen = {(name, one.grade) for name, ones in newest.items() for one in ones}
+    return {
+        row.id: answer
+        for row in questions().values()
+        for answer, pairs in row.found.items()
+        if row.line == "HOLDING" and any((name, grade) in seen for name, grades in pairs.items() for grade in grades)
+    }
 
 
 def _given(

@@ -110,6 +110,7 @@ class Question(Row):
     """What must be known beside the margins, with its answers, the good one first.
 
     `stops` says an answer that is a stop in words, `lifts` what would lift just that one; else the rule's own does.
+    `found` are findings that give an answer by themselves, whatever was said.
     """
 
     id: str
@@ -119,10 +120,11 @@ class Question(Row):
     given: Pairs = {}  # asked only where one of these was answered
     stops: Mapping[str, str] = {}
     lifts: Mapping[str, str] = {}
+    found: Mapping[str, Pairs] = {}
 
     @model_validator(mode="after")
     def _of_its_answers(self) -> Question:
-        if strange := {*self.stops, *self.lifts} - {*self.answers}:
+        if strange := {*self.stops, *self.lifts, *self.found} - {*self.answers}:
             raise ValueError(f"{self.id} has no answer {', '.join(sorted(strange))}")
         return self
 

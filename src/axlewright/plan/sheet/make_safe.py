@@ -1,4 +1,4 @@
-"""Make safe: printed in place of everything else while FIELD is no. What to do, whom to ring, what would turn it."""
+"""Make safe: printed before everything else while FIELD is no. What to do, whom to ring, what would turn it."""
 
 from __future__ import annotations
 
@@ -18,12 +18,13 @@ from axlewright.trade.verdicts import Lift, Rule
 MOST_ROWS = 5  # of what would turn it: the sheet is one page
 
 
-def make_safe(look: FirstLook, frame: Frame) -> Drawn:
+def make_safe(look: FirstLook, frame: Frame, follows: Text = ()) -> Drawn:
     """The sheet that is printed while FIELD is no.
 
     Args:
         look: what was seen, judged
         frame: what its title block says
+        follows: what is said of the sheets behind it
 
     Returns:
         the sheet, and the basis of its numbers
@@ -36,6 +37,7 @@ def make_safe(look: FirstLook, frame: Frame) -> Drawn:
         head=frame.head("Make safe"),
         verdicts=look.lines,
         answer=look.answer,
+        lead=follows,
         sections=(
             Section(
                 heading="On its wheel", aside="from the side", blocks=(Figure(drawing=figures.on_its_wheel(keep_out)),)

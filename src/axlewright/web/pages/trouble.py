@@ -146,7 +146,7 @@ def shown(
         title=f"Trouble {one.number}",
         number=one.number,
         body=html.body(made.sheets[0], made, show_for(yard)),
-        stopped=up[0][0] == "make-safe",
+        stopped=len(up) == 1,
         asks=[_ask(name) for name in FIRST],
         more=[_ask(name) for name in rest],
         more_open=any(chosen.get(name) for name in rest),
