@@ -50,7 +50,7 @@ from axlewright.trade.looks import Look, looks
 from axlewright.trade.verdicts import Word
 from axlewright.yard import Fault, Faults, Hours, closest
 
-MAKE_SAFE = "Make it safe first. Nothing else is printed until this is done."
+MAKE_SAFE = "Make it safe first. Nothing else is done until it is."
 LISTS = ("park", "place", "wheel")
 HAIR = 1e-6  # h: a look to come is newer than one made just now
 LONGEST = 40  # letters of something typed that a message repeats
