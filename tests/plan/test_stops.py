@@ -14,7 +14,7 @@ from axlewright.plan.sheet.trouble import look_of
 from axlewright.plan.support_of import support_inputs
 from axlewright.sheets import Pack
 from axlewright.store import DEMO, at
-from axlewright.yard import Change, Faults, Finding, Yard
+from axlewright.yard import Change, Faults, Finding, Stage, Yard
 
 TODAY = date(2026, 8, 28)
 YARD = at(DEMO).read()
@@ -88,6 +88,19 @@ def test_a_crack_stops_the_holding_too_and_so_the_steps(grade: str) -> None:
     assert not [one for one in names(made) if one.startswith("steps-")]
     cleared = seen(cracked, READY, "cracks", "none", name="t-penetrant")
     assert "make-safe" not in names(drawn(cleared, READY))
+
+
+def test_a_job_in_hand_stops_field_and_road_but_makes_nothing_unsafe_by_itself() -> None:
+    """Make safe is for what was seen: who is half way through goes on by the step card."""
+    yard = YARD.with_(Change((Stage(id="t-hand", trouble=READY, stage="in hand", on=TODAY),)))
+    look = look_of(yard, yard.trouble(READY), TODAY)
+    assert look.field.word == look.road.word == "no"
+    assert not look.make_safe
+    assert "step card" in "".join(map(str, look.answer))
+    sheets = {sheet.name: sheet for sheet in drawn(yard, READY).sheets}
+    assert "make-safe" not in sheets
+    assert "In hand" in [section.heading for section in sheets["trouble"].sections]
+    assert names(drawn(seen(yard, READY, "cracks", "crack"), READY))[0] == "make-safe"
 
 
 def test_a_card_is_begun_on_a_drive_that_sheds_chips_but_not_on_a_course_that_is_struck_out() -> None:

@@ -50,7 +50,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     bolts = bolts_sheet(reckoned, frame, look.clock) if reckoned else None
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
     work = worked_sheets(yard, trouble, today, frame, raised, bolts, reckoned)
-    first = make_safe(look, frame, _follows(yard, trouble)) if is_unsafe(look) else first_look_sheet(look, frame)
+    first = make_safe(look, frame, _follows(yard, trouble)) if look.make_safe else first_look_sheet(look, frame)
     sheets = (
         first,
         trouble_sheet(
@@ -69,14 +69,9 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     return pack(*sheets, *_basis(sheets, frame, choice), seed=seed_of(trouble), count=COUNT)
 
 
-def is_unsafe(look: FirstLook) -> bool:
-    """Whether what was seen stops it. A job in hand stops field and road too, but that says nothing of the drive."""
-    return look.make_safe and judge_corner(look.everything).stopped
-
-
 def stopped(yard: Yard, trouble: Trouble, look: FirstLook) -> bool:
     """Whether Make safe stands alone: it is unsafe, and no course was taken that takes the drive off and is not struck out."""
-    if not is_unsafe(look):
+    if not look.make_safe:
         return False
     course = yard.course(trouble.number)
     if course is None or not takes_off(yard, trouble) or yard.stage(trouble.number) == "put by":
@@ -149,7 +144,7 @@ def _basis(sheets: tuple[Drawn, ...], frame: Frame, choice: Choice | Refused | N
 def will_be_drawn(yard: Yard, trouble: Trouble, today: date) -> tuple[tuple[str, str], ...]:
     """Name and title of the sheets that `draw_up` would give, without drawing them."""
     look = look_of(yard, trouble, today)
-    first = ("make-safe", "Make safe") if is_unsafe(look) else ("first-look", "First look")
+    first = ("make-safe", "Make safe") if look.make_safe else ("first-look", "First look")
     if stopped(yard, trouble, look):
         return (first,)
     put_by = yard.stage(trouble.number) == "put by"

@@ -51,6 +51,7 @@ from axlewright.trade.verdicts import Word
 from axlewright.yard import Fault, Faults, Hours, closest
 
 MAKE_SAFE = "Make it safe first. Nothing else is done until it is."
+IN_HAND = "The job is not done: go on by its step card, or take its way back."
 LISTS = ("park", "place", "wheel")
 HAIR = 1e-6  # h: a look to come is newer than one made just now
 LONGEST = 40  # letters of something typed that a message repeats
@@ -113,7 +114,7 @@ class FirstLook:
     @property
     def make_safe(self) -> bool:
         """Whether it stops here: Make safe is printed."""
-        return self.verdicts.stopped
+        return self.verdicts.unsafe
 
     @property
     def next(self) -> NextLook | None:
@@ -290,14 +291,18 @@ def all_clear(verdicts: Verdicts) -> bool:
 
 
 def _call(verdicts: Verdicts, outcome: Outcome) -> str:
+    if verdicts.stopped and not verdicts.unsafe:
+        return "Nobody yet: the step card says who is wanted, and when."
     if all_clear(verdicts):
         return "Nobody: nothing waits for a call."
     return calls()["low-loader" if verdicts.stopped and outcome.field != "no" else outcome.call].words
 
 
 def _answer(verdicts: Verdicts, outcome: Outcome, five: tuple[NextLook, ...]) -> Text:
-    if verdicts.stopped:
+    if verdicts.unsafe:
         return (MAKE_SAFE,)
+    if verdicts.stopped:
+        return (IN_HAND,)
     if all_clear(verdicts):
         return ("Nothing that was looked at stands against it: look again when that grows old.",)
     if not any(one.shown for one in five):
@@ -312,8 +317,10 @@ def _answer(verdicts: Verdicts, outcome: Outcome, five: tuple[NextLook, ...]) ->
 
 def _date(verdicts: Verdicts, seen: tuple[Seen, ...], words: Words, today: date | None) -> Text:
     """When the next thing is to be done, and how long what was seen holds."""
-    if verdicts.stopped:
+    if verdicts.unsafe:
         return ("Now, before anybody starts it.",)
+    if verdicts.stopped:
+        return ("Before dark: at a rest, its load on wood.",)
     first: Text = ("When what was seen grows old.",) if all_clear(verdicts) else ("Before the next start.",)
     due = [one for one in verdicts.field.conditions if one.within is not None]
     if verdicts.field.word == "only if" and due:

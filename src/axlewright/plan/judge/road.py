@@ -53,8 +53,13 @@ class Verdicts:
 
     @property
     def stopped(self) -> bool:
-        """Whether Make safe is printed."""
+        """Whether FIELD is no."""
         return self.field.word == "no"
+
+    @property
+    def unsafe(self) -> bool:
+        """Whether Make safe is printed: what was seen stops FIELD. A job that is not done stops it too, by its own card."""
+        return self.stopped and any(rule.holds != "job_open" for rule in self.field.saying)
 
 
 def printed(words: Iterable[Word]) -> Word:

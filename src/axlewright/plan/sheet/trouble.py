@@ -110,9 +110,14 @@ def _condition(yard: Yard, trouble: Trouble, today: date, chances: Text = ()) ->
 
 
 def _ahead(look: FirstLook, number: int, chosen: bool) -> Section:
-    """What the next look would mean; while it is stopped, Make safe."""
-    if not look.make_safe:
+    """What the next look would mean; while it is stopped, Make safe; while the job is in hand, its step card."""
+    if not look.make_safe and not look.verdicts.stopped:
         return would_mean(look)
+    if not look.make_safe:
+        words = text(
+            Go(words="The step card", to=f"/trouble/{number}/step"), " says what comes next, and the way back."
+        )
+        return Section(heading="In hand", place="right", blocks=(Note(words=words),))
     words = text(Go(words="The Make safe sheet", to=f"/trouble/{number}/make-safe"), " comes before anything else.")
     if chosen:
         words = (*words, " Then: ", Go(words="what can be done", to=f"/trouble/{number}/choice"), ".")
