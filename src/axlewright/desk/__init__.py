@@ -10,6 +10,7 @@ from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may,
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
 from axlewright.desk.photos import KeepPhoto, keep_photo
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
+from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "Deed",
     "DoStep",
     "DrawUp",
+    "DriveIn",
     "KeepPhoto",
     "LookAfter",
     "Mark",
@@ -32,6 +34,7 @@ __all__ = [
     "SetDown",
     "Settle",
     "Take",
+    "Turned",
     "TypeBack",
     "WalkedRound",
     "add_findings",
@@ -45,6 +48,7 @@ __all__ = [
     "do_after_check",
     "do_step",
     "draw_up",
+    "drive_in",
     "here_of",
     "judged",
     "keep_photo",
@@ -60,6 +64,7 @@ __all__ = [
     "settle",
     "steps_left",
     "take_reading",
+    "turn_drive",
     "type_back",
     "typed",
     "undo_step",

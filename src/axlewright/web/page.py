@@ -18,7 +18,14 @@ from axlewright.store import Store
 from axlewright.yard import Yard
 
 HERE = Path(__file__).parent
-ROOMS = (("Yard", "/yard"), ("Trouble", "/trouble"), ("Due", "/due"), ("Formulary", "/formulary"))
+ROOMS = (
+    ("Yard", "/yard"),
+    ("Trouble", "/trouble"),
+    ("Shelf", "/shelf"),
+    ("Bench", "/bench"),
+    ("Due", "/due"),
+    ("Formulary", "/formulary"),
+)
 
 
 @cache

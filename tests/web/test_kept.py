@@ -1,0 +1,47 @@
+"""Shelf and Bench as pages: a drive comes in by the form, turns are kept, what was typed is not lost."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from fastapi.testclient import TestClient
+
+
+def form(client: TestClient, path: str, which: int = -1) -> str:
+    return re.findall(r'name="form" value="([0-9a-f]{32})"', client.get(path).text)[which]
+
+
+@pytest.mark.parametrize("place", ["shelf", "bench"])
+def test_the_room_and_its_files(client: TestClient, place: str) -> None:
+    assert client.get(f"/{place}").status_code == 200
+    for ending, starts in (("pdf", b"%PDF"), ("txt", place.capitalize().encode()), ("json", b"{")):
+        assert client.get(f"/{place}.{ending}").content.startswith(starts)
+    assert client.get(f"/{place}.exe").status_code == 404
+
+
+def test_a_drive_comes_in_and_stands_on_the_shelf(client: TestClient) -> None:
+    sent = {"form": form(client, "/shelf"), "name": "red hub", "numbers": "tag 77", "hours": "1 000", "about": "50"}
+    for _ in range(2):
+        assert client.post("/shelf", data=sent, follow_redirects=False).status_code == 303
+    page = client.get("/shelf").text
+    assert page.count("Red hub") == client.get("/shelf").text.count("Red hub") > 0
+    assert "tag 77" in page
+
+
+@pytest.mark.parametrize("name", ["broad spare", "<script>alert(1)</script>\u202e", "x" * 200])
+def test_what_was_typed_is_kept_beside_what_is_wrong(client: TestClient, name: str) -> None:
+    answer = client.post("/shelf", data={"form": form(client, "/shelf"), "name": name, "note": "rusty <b>"})
+    assert answer.status_code == 400
+    assert "rusty &lt;b&gt;" in answer.text
+    assert "<script>" not in answer.text
+    assert 'id="name-wrong"' in answer.text
+
+
+def test_ten_turns_are_kept(client: TestClient) -> None:
+    sent = {"form": form(client, "/shelf", 0), "turned": "broad-spare", "grade": "smooth"}
+    assert client.post("/shelf", data=sent, follow_redirects=False).status_code == 303
+    assert "turns smooth" in client.get("/shelf").text
+    wrong = client.post("/shelf", data={**sent, "form": form(client, "/shelf", 0), "turned": "no-such"})
+    assert wrong.status_code == 400
+    assert 'id="turned-wrong"' in wrong.text
