@@ -30,8 +30,10 @@ from axlewright.desk import (
     do_after_check,
     do_step,
     draw_up,
+    drive_in,
     judged,
     keep_photo,
+    move_drive,
     open_trouble,
     pass_hold,
     put_by,
@@ -39,6 +41,7 @@ from axlewright.desk import (
     set_down,
     settle,
     take_reading,
+    turn_drive,
     type_back,
     typed,
     undo_step,
@@ -283,7 +286,7 @@ def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
     deeds = (
         add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
         begin_card, do_step, pass_hold, undo_step, take_reading, type_back, set_down, do_after_check,
-        keep_photo, draw_up,
+        keep_photo, draw_up, drive_in, turn_drive, move_drive,
     )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:

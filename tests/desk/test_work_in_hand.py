@@ -211,6 +211,17 @@ def worked_through() -> Yard:
     return _WORKED[0]
 
 
+def test_a_job_that_is_set_down_has_moved_its_drives() -> None:
+    """The spare of the same kind sits at the corner, the old drive lies on the bench, both by this trouble."""
+    before, yard = card_begun(), set_down_done()
+    old, spare = before.drive_at(before.trouble(6).corner), before.drive("broad-spare")
+    there = yard.drive_at(yard.trouble(6).corner)
+    assert old
+    assert there
+    assert (there.id, yard.drive(old.id).sits) == (spare.id, "bench")
+    assert {move.trouble for move in yard.moves if move not in before.moves} == {6}
+
+
 def set_down_done() -> Yard:
     yard = worked_through()
     return yard.with_(desk.set_down(yard, desk.SetDown(trouble=6, engine=3368.4), now()))

@@ -21,6 +21,7 @@ from axlewright.yard import (
     Drive,
     Finding,
     Machine,
+    Move,
     PrintedBand,
     Reading,
     Record,
@@ -96,6 +97,7 @@ def yards(draw: st.DrawFn) -> Yard:
     free = list(corners)
     drives = [draw(_drive(name, designs, free)) for name in draw(st.lists(words, max_size=4, unique=True))]
     kept += [*machines, *designs, *drives]
+    kept += [move for drive in drives for move in draw(_moves(drive))]
     for machine in machines:
         for _ in range(draw(st.integers(0, 3))):
             kept.append(ClockReading(id=draw(ids), machine=machine.id, **draw(_read(machine)), **draw(_kept())))
@@ -159,6 +161,27 @@ def _drive(draw: st.DrawFn, name: str, designs: list[Design], free: list[Corner]
         hours=draw(st.none() | st.integers(0, 9000)),
         **draw(_kept()),
     )
+
+
+@st.composite
+def _moves(draw: st.DrawFn, drive: Drive) -> list[Move]:
+    """A few moves between places that hold many drives."""
+    made: list[Move] = []
+    sits, day = drive.sits, drive.since or FIRST
+    for to in draw(st.lists(st.sampled_from(["shelf", "bench", "away"]), max_size=3)):
+        if to == sits:
+            continue
+        day = draw(st.dates(day, LAST))
+        hours = draw(st.none() | st.integers(9000 + 100 * len(made), 9099 + 100 * len(made)))
+        said: dict[str, Any] = {"to": to, "on": day, "hours": hours, "over": draw(notes), "note": draw(notes)}
+        made.append(Move(id=draw(ids), drive=drive.id, **said, who=draw(people), at=_later(made)))
+        sits = to  # type: ignore[assignment]
+    return made if len({one.id for one in made}) == len(made) else made[:1]
+
+
+def _later(made: list[Move]) -> datetime:
+    """Moves of one day are told apart by when they were kept."""
+    return datetime(2026, 8, 28, 12, 0, len(made), tzinfo=timezone(timedelta(hours=2)))
 
 
 @st.composite

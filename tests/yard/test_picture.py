@@ -173,13 +173,12 @@ def test_two_of_one_name_are_asked() -> None:
 def test_hours_of_a_drive_are_its_own_and_those_of_its_machine_since() -> None:
     on, later = date(2026, 8, 1), date(2026, 8, 11)
     drive = Drive(id="d", name="d", sits=LEFT, since=on, hours=900, about=50)
-    made = yard(
-        drive, found("a", on=1, hours=2000, clock="engine"), found("b", on=11, hours=2030, clock="engine", about=1)
-    )
-    assert made.drive_hours(drive, later) == Hours(930, "engine", 51)
+    reads = (found("a", on=1, hours=2000, clock="engine"), found("b", on=11, hours=2030, clock="engine", about=1))
+    assert yard(drive, *reads).drive_hours(drive, later) == Hours(930, "engine", 51)
     shelf = drive.model_copy(update={"sits": "shelf"})
-    assert made.drive_hours(shelf, later) == Hours(900, "engine", 50)
-    assert made.drive_hours(drive.model_copy(update={"hours": None}), later) is None
+    assert yard(shelf, *reads).drive_hours(shelf, later) == Hours(900, "engine", 50)
+    unknown = drive.model_copy(update={"hours": None})
+    assert yard(unknown, *reads).drive_hours(unknown, later) is None
 
 
 def test_the_yards_own_today_wins() -> None:

@@ -128,6 +128,33 @@ COMMANDS: dict[str, CommandWords] = {
             ON,
         ),
     ),
+    "move": CommandWords(
+        does="move a drive to a corner, the shelf or the bench; without TO, tell where it has been",
+        says="What sits at the corner already goes to --out-to. With --read its machine's clock is kept too, and the\n"
+        "drive's own hours are counted to that hour.",
+        examples=(
+            "axlewright move linnet-spare",
+            "axlewright move broad-spare bramble/front-left --out-to bench --read 3371 --clock engine --preview",
+            "axlewright move box-spare bench",
+        ),
+        takes=(
+            option("drive", metavar="DRIVE", help="a drive, by its id, its name or a number written on it"),
+            option("to", metavar="TO", nargs="?", help="machine/front-left, shelf, bench or away"),
+            option("--out-to", choices=("shelf", "bench", "away"), default=None, help="where what sits there goes"),
+            option("--read", metavar="HOURS", default=None, help="what the machine's clock reads"),
+            option("--clock", choices=("engine", "threshing"), default=None, help="which clock that is"),
+            option(
+                "--hours", metavar="HOURS", default=None, help="the drive's own hours, where they were counted anew"
+            ),
+            option("--about", metavar="HOURS", default=None, help="by how much those may be off"),
+            option("--trouble", metavar="TROUBLE", default=None, help="the trouble that it belongs to"),
+            option("--over", metavar="WORDS", default="", help="what was changed over to fit that side"),
+            option("--preview", action="store_true", help="say what would move, and write nothing"),
+            YARD,
+            WHO,
+            ON,
+        ),
+    ),
     "put-by": CommandWords(
         does="close a trouble; nothing comes after it",
         examples=("axlewright put-by 6",),

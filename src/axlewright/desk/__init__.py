@@ -6,6 +6,7 @@ from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
 from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
 from axlewright.desk.machines import add_machine
+from axlewright.desk.moves import MoveDrive, move_drive
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
 from axlewright.desk.photos import KeepPhoto, keep_photo
@@ -26,6 +27,7 @@ __all__ = [
     "KeepPhoto",
     "LookAfter",
     "Mark",
+    "MoveDrive",
     "Now",
     "Reached",
     "ReadClock",
@@ -54,6 +56,7 @@ __all__ = [
     "keep_photo",
     "key_in",
     "may",
+    "move_drive",
     "open_trouble",
     "pack_kept",
     "pass_hold",

@@ -9,10 +9,12 @@ from typing import Annotated
 from pydantic import Field
 
 from axlewright.desk.findings import Mark, Seen, add_findings
+from axlewright.desk.moves import moves_of_job
 from axlewright.desk.now import Blank, Deed, Now, TypedHours, checked, may, record
 from axlewright.desk.readings import in_hand, sent_before
 from axlewright.plan.in_hand.checks import brought_by, checks_of
 from axlewright.plan.in_hand.worked import Worked
+from axlewright.plan.work_of import work_of
 from axlewright.trade.findings import findings
 from axlewright.yard import (
     AfterCheck,
@@ -47,7 +49,7 @@ class SetDown(Deed):
 
 @may("owner", "helper")
 def set_down(yard: Yard, deed: SetDown, now: Now) -> Change:
-    """Finish the work of a step card: both clocks are kept, and every look that it brings, by the clock as it will read.
+    """Finish the work of a step card: both clocks are kept, the moves that it made, and every look that it brings.
 
     Raises:
         Faults: no step card; a step of the way down is not done; no clock; hours that cannot be; it was set down before
@@ -90,7 +92,10 @@ def set_down(yard: Yard, deed: SetDown, now: Now) -> Change:
         for one in brought_by(with_clocks, trouble, stands.job, engine, second, day)
     ]
     stage = record(Stage, id=f"{given}-set-down", stage="set down", note=deed.note, at=at, **kept)
-    return checked(yard, (*reads, stage, *checks), now)
+    work = work_of(yard, trouble, day)
+    said = {"given": given, "at": now.after(one.at for one in yard.moves), "on": day, "who": now.who}
+    moves = moves_of_job(yard, work.outgoing, work.incoming, trouble, said) if work else []
+    return checked(yard, (*reads, *moves, stage, *checks), now)
 
 
 def steps_left(stands: Worked) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from axlewright.yard import (
     Answer,
     ClockReading,
     Finding,
+    Move,
     PrintedBand,
     Reading,
     Record,
@@ -35,6 +36,7 @@ IN_TABLE: dict[type[Record], str] = {
     StepCard: "step_card",
     Reading: "reading",
     AfterCheck: "after_check",
+    Move: "move",
 }
 LAST = ("who", "at", "id")  # a person reads the rest first
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}

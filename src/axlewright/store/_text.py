@@ -25,6 +25,7 @@ from axlewright.yard import (
     Fault,
     Finding,
     Machine,
+    Move,
     Reading,
     Record,
     Season,
@@ -52,6 +53,7 @@ TABLES: dict[str, dict[str, type[Record]]] = {
     "": {"answer": Answer},
     "machines": {"readings": ClockReading, "answer": Answer},
     "designs": {"answer": Answer},
+    "drives": {"move": Move},
     "troubles": {
         "stage": Stage,
         "finding": Finding,
@@ -207,6 +209,8 @@ class _File:
             row = {"machine": whose.id if whose else "unread", **row}
         if self.folder == "designs":
             row = {"design": whose.id if whose else "unread", **row}
+        if self.folder == "drives":
+            row = {"drive": whose.id if whose else "unread", **row}
         if self.folder == "seasons":
             row = {"season": whose.id if whose else "unread", **row}
         if self.folder == "troubles":
@@ -243,6 +247,8 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
         return {"trouble": record.trouble, "machine": record.machine, "design": record.design}
     if isinstance(record, Work):
         return {"season": record.season}
+    if isinstance(record, Move):
+        return {"drive": record.drive}
     if trouble is None:
         return {}
     if isinstance(record, Stage | StepCard | Reading | AfterCheck):

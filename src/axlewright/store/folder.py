@@ -23,6 +23,7 @@ from axlewright.yard import (
     Fault,
     Faults,
     Finding,
+    Move,
     Moved,
     Reading,
     Record,
@@ -299,6 +300,8 @@ class _Hand:
             return homes["machine", record.machine]
         if isinstance(record, Work):
             return homes["season", record.season]
+        if isinstance(record, Move):
+            return homes["drive", record.drive]
         if isinstance(record, Answer) and record.trouble is None:
             thing = ("machine", record.machine) if record.machine else ("design", record.design)
             return homes[thing[0], thing[1]] if thing[1] else "yard.toml"

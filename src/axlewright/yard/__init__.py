@@ -3,6 +3,7 @@
 from axlewright.yard.cards import AfterCheck, PrintedBand, Reading, StepCard
 from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
 from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
+from axlewright.yard.moves import Move, Stay
 from axlewright.yard.picture import Beside, Change, Yard
 from axlewright.yard.records import (
     COURSES,
@@ -31,7 +32,7 @@ from axlewright.yard.seasons import Season, Work
 
 RECORDS: dict[str, type[Record]] = {
     **OF_THINGS,
-    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck)},
+    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move)},
 }
 
 __all__ = [
@@ -57,6 +58,7 @@ __all__ = [
     "Grades",
     "Hours",
     "Machine",
+    "Move",
     "Moved",
     "Pair",
     "Place",
@@ -67,6 +69,7 @@ __all__ = [
     "Stage",
     "StageName",
     "Stated",
+    "Stay",
     "StepCard",
     "Title",
     "Trouble",

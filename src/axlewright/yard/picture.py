@@ -13,6 +13,8 @@ from axlewright.yard.cards import AfterCheck, Reading, StepCard
 from axlewright.yard.clock_log import ClockLog, Read
 from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
+from axlewright.yard.moves import Move, Stay, own_hours, stays
+from axlewright.yard.moves import now as as_it_stands
 from axlewright.yard.records import (
     STAGES,
     Answer,
@@ -61,15 +63,15 @@ class Change:
 class Yard:
     """All records of a yard at one moment. `seen` is the store's mark of that moment: give it back when you write.
 
-    Nothing here is ever changed; `with_` gives a new picture. Of findings, clock readings, stages and answers everything
-    ever kept stands here, also what was corrected later: the folds (`newest`, `findings_at` ...) leave that out.
+    Nothing here is ever changed; `with_` gives a new picture. Of findings, clock readings, stages, answers and moves
+    everything ever kept stands here, also what was corrected later: the folds (`newest`, `drives` ...) leave that out.
     """
 
     title: Title
     machines: tuple[Machine, ...] = ()
     clock_readings: tuple[ClockReading, ...] = ()
     designs: tuple[Design, ...] = ()
-    drives: tuple[Drive, ...] = ()
+    drives_written: tuple[Drive, ...] = ()
     troubles: tuple[Trouble, ...] = ()
     findings: tuple[Finding, ...] = ()
     stages: tuple[Stage, ...] = ()
@@ -79,6 +81,7 @@ class Yard:
     step_cards: tuple[StepCard, ...] = ()
     readings: tuple[Reading, ...] = ()
     after_checks: tuple[AfterCheck, ...] = ()
+    moves: tuple[Move, ...] = ()
     seen: int = field(default=0, compare=False)
 
     @classmethod
@@ -108,13 +111,14 @@ class Yard:
             tuple(sorted(sorts["step card"], key=_by_day)),
             tuple(sorted(sorts["reading"], key=_by_day)),
             tuple(sorted(sorts["after-check"], key=_by_day)),
+            tuple(sorted(sorts["move"], key=_by_day)),
             seen,
         )
 
     @cached_property
     def records(self) -> tuple[Record, ...]:
-        things = (*self.machines, *self.designs, *self.drives, *self.troubles, *self.seasons)
-        told = (*self.clock_readings, *self.findings, *self.stages, *self.answers, *self.works)
+        things = (*self.machines, *self.designs, *self.drives_written, *self.troubles, *self.seasons)
+        told = (*self.clock_readings, *self.findings, *self.stages, *self.answers, *self.works, *self.moves)
         return (self.title, *things, *told, *self.step_cards, *self.readings, *self.after_checks)
 
     # the yard itself
@@ -205,9 +209,32 @@ class Yard:
         """Every corner of every machine."""
         return tuple(corner for machine in self.machines for corner in machine.at_corners())
 
+    # drives, as their moves left them
+    @cached_property
+    def lives(self) -> Mapping[str, tuple[Stay, ...]]:
+        """By drive all its stays, the first first."""
+        corrected = {move.corrects for move in self.moves if move.corrects}
+        by_drive: dict[str, list[Move]] = defaultdict(list)
+        for move in self.moves:  # by day
+            if move.id not in corrected:
+                by_drive[move.drive].append(move)
+        return {one.id: stays(one, by_drive[one.id], self._ran) for one in self.drives_written}
+
+    def _ran(self, machine: str, since: date, until: date) -> Hours | None:
+        return self.clock_log(machine).ran(since, until)
+
+    @cached_property
+    def drives(self) -> tuple[Drive, ...]:
+        """The drives as they stand today: where each sits, since when, with which hours of its own it came there."""
+        return tuple(as_it_stands(one, self.lives[one.id]) for one in self.drives_written)
+
+    @cached_property
+    def _at_corner(self) -> Mapping[Corner, Drive]:
+        return {d.sits: d for d in reversed(self.drives) if isinstance(d.sits, Corner)}
+
     def drive_at(self, corner: Corner) -> Drive | None:
         """The drive that sits at a corner."""
-        return next((d for d in self.drives if d.sits == corner), None)
+        return self._at_corner.get(corner)
 
     @cached_property
     def spares(self) -> tuple[Drive, ...]:
@@ -351,13 +378,8 @@ class Yard:
 
     def drive_hours(self, drive: Drive, on: date) -> Hours | None:
         """The hours that a drive itself has run by a day: its own when it came to its corner, and the machine's since."""
-        if drive.hours is None:
-            return None
-        own = Hours(drive.hours, "engine", drive.about)
-        if not isinstance(drive.sits, Corner) or drive.since is None:
-            return own
-        since = self.clock_log(drive.sits.machine).ran(drive.since, on)
-        return since and Hours(own.hours + since.hours, "engine", own.about + since.about)
+        there = next((stay for stay in reversed(self.lives[drive.id]) if stay.covers(on)), None)
+        return own_hours(there, on, self._ran) if there else None
 
 
 def _by_id(record: Record) -> str:

@@ -250,7 +250,9 @@ def _sits(given: Any) -> Any:
         ) from None
 
 
-class _SitsSchema:
+class SitsSchema:
+    """How a place of a drive is read and written."""
+
     @classmethod
     def __get_pydantic_core_schema__(cls, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(
@@ -261,14 +263,17 @@ class _SitsSchema:
 
 
 class Drive(Record):
-    """One removable drive with its own identity and hours. `hours` are those it had run when it came to where it sits."""
+    """One removable drive with its own identity and hours. `hours` are those it had run when it came to where it sits.
+
+    Where it sits is where its record begins: from there on its moves tell (`Yard.drives` has it as it stands today).
+    """
 
     what: ClassVar[str] = "drive"
     id: Word = Field(examples=["bramble-left"])
     name: Annotated[Line, Field(min_length=1, examples=["left drive"])]
     design: Word | None = Field(None, examples=["two-stage"])
     numbers: tuple[Line, ...] = Field((), examples=[["cast 40-7", "tag 311"]])
-    sits: Annotated[Sits, _SitsSchema] = Field(examples=["bramble/front-left"])
+    sits: Annotated[Sits, SitsSchema] = Field(examples=["bramble/front-left"])
     since: date | None = Field(None, examples=["2023-03-04"])
     hours: float | None = Field(None, ge=0, le=100_000, examples=[1200])
     about: float = Field(0.0, ge=0, le=100_000, examples=[100])

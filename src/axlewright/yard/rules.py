@@ -16,6 +16,8 @@ from axlewright.yard.card_rules import bad_cards
 from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
+from axlewright.yard.move_rules import bad_moves
+from axlewright.yard.moves import Move
 from axlewright.yard.picture import Yard
 from axlewright.yard.records import (
     Answer,
@@ -67,6 +69,7 @@ def mistakes(
     new = None if only is None else {id(r) for r in only}
     look = _Look(yard, yard.title.today or today, known_grades() if grades is None else grades, where)
     found = [*_twice(look), *_names(look), *_days(look), *_clocks(look, only or ()), *_values(look)]
+    found += [look.fault(one, key, what, right) for one, key, what, right in bad_moves(yard, new or ())]
     return tuple(fault for record, fault in found if new is None or id(record) in new)
 
 
@@ -89,7 +92,7 @@ Found = Iterator[tuple[Record, Fault]]
 
 
 def _twice(look: _Look) -> Found:
-    """Two things with one id; two troubles with one number; two drives at one corner."""
+    """Two things with one id; two troubles with one number."""
     ids: dict[tuple[str, object], Record] = {}
     for record in look.yard.records:
         if not record.adds:
@@ -112,16 +115,6 @@ def _twice(look: _Look) -> Found:
                 f"Two troubles have the number {trouble.number}; the other is {also}.",
                 f"The next free one is {look.yard.next_number}.",
             )
-    for drive in look.yard.drives:
-        if isinstance(drive.sits, Corner):
-            other = ids.setdefault(("sits", drive.sits), drive)
-            if other is not drive:
-                yield look.fault(
-                    drive,
-                    "sits",
-                    f"{other.id} sits at {drive.sits} too.",
-                    'One of them is on the "shelf" or "bench", or is "away".',
-                )
 
 
 def _names(look: _Look) -> Found:
@@ -136,7 +129,7 @@ def _names(look: _Look) -> Found:
     for design in yard.designs:
         for corner in design.fits:
             yield from _corner(look, design, "fits", corner)
-    for drive in yard.drives:
+    for drive in yard.drives_written:
         if drive.design and drive.design not in designs:
             yield look.fault(drive, "design", f"There is no design {drive.design}.", closest(drive.design, designs))
         if isinstance(drive.sits, Corner):
@@ -231,15 +224,16 @@ def _days(look: _Look) -> Found:
 def _dated(yard: Yard) -> Iterator[tuple[Record, str, date]]:
     for trouble in yard.troubles:
         yield trouble, "opened", trouble.opened
-    told: tuple[Finding | ClockReading | Stage | Answer, ...] = (
+    told: tuple[Finding | ClockReading | Stage | Answer | Move, ...] = (
         *yard.findings,
         *yard.clock_readings,
         *yard.stages,
         *yard.answers,
+        *yard.moves,
     )
     for record in told:
         yield record, "on", record.on
-    for drive in yard.drives:
+    for drive in yard.drives_written:
         if drive.since:
             yield drive, "since", drive.since
 

@@ -1,0 +1,90 @@
+"""move: a drive goes onto a corner, the shelf, the bench, or away; or the moves of a drive are told."""
+
+from __future__ import annotations
+
+import json
+from argparse import Namespace
+from datetime import date
+from typing import Any
+
+from axlewright import desk
+from axlewright.cli import yards
+from axlewright.yard import Change, Drive, Hours, Move, Stay, Yard
+
+
+def run(args: Namespace) -> int:
+    place, now = yards.opened(args), yards.now(args)
+    yard = place.read()
+    change = Change()
+    if args.to:
+        fields = {
+            "drive": args.drive,
+            "to": args.to,
+            "out_to": args.out_to,
+            "read": args.read,
+            "clock": args.clock,
+            "hours": args.hours,
+            "about": args.about,
+            "trouble": args.trouble,
+            "over": args.over,
+            "on": yards.day(args),
+        }
+        deed = desk.typed(desk.MoveDrive, yard, fields)
+        if args.preview:
+            change = desk.move_drive(yard, deed, now)
+            yard = yard.with_(change)
+        else:
+            yard, change = desk.carry_out(place, lambda standing: desk.move_drive(standing, deed, now))
+    drive = yard.drive(args.drive)
+    today = yards.day(args) or yard.today(now.at.date())
+    if args.json:
+        print(json.dumps(as_data(yard, drive, change, today), ensure_ascii=False, indent=1))
+    else:
+        print("\n".join(told(yard, drive, change, today, preview=args.preview)))
+    return 0
+
+
+def told(yard: Yard, drive: Drive, change: Change, today: date, *, preview: bool) -> list[str]:
+    """What moved, and the drive's stays, the first first."""
+    lines = [_moved(yard, move) for move in change.of(Move)]
+    if lines and preview:
+        lines.append("Nothing is written: this is a preview.")
+    lines += ["", f"{drive.name}, by its stays:"] if lines else [f"{drive.name}, by its stays:"]
+    lines += [_stayed(stay) for stay in yard.lives[drive.id]]
+    own = yard.drive_hours(drive, today)
+    return [*lines, f"  its own hours today: {_hours(own)}"]
+
+
+def _moved(yard: Yard, move: Move) -> str:
+    return f"{yard.drive(move.drive).name} goes to {move.to}, {move.on}."
+
+
+def _stayed(stay: Stay) -> str:
+    since = f"{stay.since}" if stay.since else "from the beginning"
+    return f"  {stay.sits}: {since} to {stay.until or 'now'}; came with {_hours(stay.hours)}"
+
+
+def _hours(hours: Hours | None) -> str:
+    if hours is None:
+        return "hours that nobody knows"
+    about = f" ± {hours.about:g}" if hours.about else ""
+    return f"{hours.hours:g}{about} h"
+
+
+def as_data(yard: Yard, drive: Drive, change: Change, today: date) -> dict[str, Any]:
+    own = yard.drive_hours(drive, today)
+    return {
+        "drive": drive.id,
+        "sits": str(drive.sits),
+        "hours": own and {"value": own.hours, "about": own.about, "unit": "h"},
+        "moves": [move.model_dump(mode="json", exclude_defaults=True) for move in change.of(Move)],
+        "stays": [
+            {
+                "sits": str(stay.sits),
+                "since": stay.since and stay.since.isoformat(),
+                "until": stay.until and stay.until.isoformat(),
+                "came_with": stay.hours and {"value": stay.hours.hours, "about": stay.hours.about, "unit": "h"},
+            }
+            for stay in yard.lives[drive.id]
+        ],
+    }
