@@ -207,6 +207,53 @@ def test_files_kept_beside_the_records_stay_as_they_are(new: New) -> None:
     assert again().read() == before
 
 
+def test_the_last_change_says_who_when_and_what_stood_before(new: New) -> None:
+    store, again = new()
+    mark = store.write(Change((LARK, TROUBLE)), store.read().seen)
+    at = datetime(2026, 8, 3, 19, 30, tzinfo=UTC)
+    renamed = LARK.model_copy(update={"name": "Meadow lark", "who": "owner", "at": at})
+    seen = found("new", trouble=1, who="helper", at=at, note="Two lines\nof it")
+    photo, pack = Beside("photos/plug.jpg", b"x"), Beside("packs/0123456789abcdef.json", b"{}")
+    mark = store.write(Change((renamed, seen), (photo, pack)), mark)
+    made = again().last()
+    assert made is not None
+    assert (made.who, made.at, made.edited) == ("helper", at, False)
+    assert (made.added, made.before, made.after) == ((seen,), (LARK,), (renamed,))
+    assert made.beside == ("photos/plug.jpg", "packs/0123456789abcdef.json")
+    assert again().beside() == ("packs/0123456789abcdef.json", "photos/plug.jpg")
+    number = made.number
+    store.write(Change((found("new", trouble=1, grade="thick"), seen, renamed)), mark)
+    made = store.last()
+    assert made is not None
+    assert made.number == number + 1
+    assert ([one.grade for one in made.added], made.before, made.after) == (["thick"], (), ())  # type: ignore[attr-defined]
+
+
+def test_what_changed_nothing_is_no_change(new: New) -> None:
+    store, again = new()
+    mark = store.write(Change((LARK,), (Beside("photos/a.jpg", b"x"),)), store.read().seen)
+    first = store.last()
+    assert store.write(Change((LARK,), (Beside("photos/a.jpg", b"x"),)), mark) == mark
+    assert again().last() == first
+    assert store.write(Change(), mark) == mark
+    assert again().last() == first
+
+
+@SHARED
+@given(yards(), yards())
+def test_the_last_change_can_be_taken_back(new: New, before: Yard, after: Yard) -> None:
+    """What it says of things that were replaced is enough to put them back."""
+    store, again = new()
+    mark = store.write(whole(before), store.read().seen)
+    title = after.title.model_copy(update={"today": before.title.today, "who": "helper"})
+    mark = store.write(Change((title,)), mark)
+    made = again().last()
+    assert made is not None
+    assert made.before == ((before.title,) if made.after else ())
+    store.write(Change(made.before), mark)
+    assert again().read() == before
+
+
 @pytest.mark.parametrize("name", ["packs/../yard.toml", "yard.toml", "photos/a/b.jpg", "/etc/passwd", "packs/x.json"])
 def test_a_file_elsewhere_is_never_given(name: str, new: New) -> None:
     with pytest.raises(ValueError, match="no name of a file"):

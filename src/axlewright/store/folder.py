@@ -6,13 +6,14 @@ import hashlib
 import os
 import re
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Generator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
 
-from axlewright.store import _edit, _safe
+from axlewright.store import _edit, _log, _safe
 from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
     AfterCheck,
@@ -23,6 +24,7 @@ from axlewright.yard import (
     Fault,
     Faults,
     Finding,
+    Made,
     Move,
     Moved,
     Reading,
@@ -40,16 +42,23 @@ BLANK = Path(__file__).parent / "blank"
 DEMO = Path(__file__).parent / "demo"
 IN_TROUBLE = (Stage, Finding, Answer, StepCard, Reading, AfterCheck)
 BESIDE = re.compile(r"packs/[0-9a-f]{16}\.json|photos/\w[\w .()+-]*\.\w{1,5}")
+Day = date | Callable[[], date] | None
+"""The day after which nothing can have happened, or how to learn it; without it no day is refused."""
 Files = Mapping[str, bytes]
 """The files of a folder: path from the folder, with forward slashes, and what stands in each."""
 
 
 @dataclass(frozen=True, slots=True)
 class Folder:
-    """A yard kept as text. `today` is the day after which nothing can have happened; without it no day is refused."""
+    """A yard kept as text."""
 
     path: Path
-    today: date | None = None
+    today: Day = None
+
+    @property
+    def name(self) -> str:
+        """Where it is kept, for a person."""
+        return str(self.path)
 
     def read(self) -> Yard:
         """The yard as it stands.
@@ -58,7 +67,7 @@ class Folder:
             Faults: every mistake of every file
         """
         try:
-            return picture(self._files(), self.today, str(self.path))
+            return picture(self._files(), day(self.today), str(self.path))
         except OSError as bad:
             raise _safe.in_words(bad, self.path) from bad
 
@@ -83,11 +92,12 @@ class Folder:
                 now = mark(files)
                 if now != seen:
                     raise Moved(seen, now)
-                new = edited(files, change, self.today, str(self.path))
+                new = edited(files, change, day(self.today), str(self.path))
                 beside = self._beside(change.beside)
+                then = mark({**files, **new})
                 if new or beside:
-                    _safe.commit(self.path, {**new, **beside})
-                return mark({**files, **new})
+                    _safe.commit(self.path, {**new, **beside, **self._logged(files, change, then, beside)})
+                return then
         except OSError as bad:
             raise _safe.in_words(bad, self.path) from bad
 
@@ -99,6 +109,41 @@ class Folder:
             return place.read_bytes() if place.is_file() else None
         except OSError as bad:
             raise _safe.in_words(bad, self.path) from bad
+
+    def beside(self) -> tuple[str, ...]:
+        """The names of all files kept beside the records."""
+        names = (f"{place}/{one.name}" for place in ("packs", "photos") for one in _in_folder(self.path / place))
+        return tuple(sorted(name for name in names if BESIDE.fullmatch(name)))
+
+    def last(self) -> Made | None:
+        """The last change that was written here; None where none was, or its log was taken away.
+
+        Raises:
+            Faults: the log cannot be read
+        """
+        try:
+            with self._held():
+                log, files = self._log(), _load(self.path)
+            found = _log.blocks(*_log.last_text(log))
+            return found[-1].made(mark(files)) if found else None
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def _logged(self, files: Files, change: Change, then: int, beside: Files) -> Files:
+        """The log with a change at its end."""
+        yard = picture(files, day(self.today), str(self.path))
+        new = Change(yard.fresh(change).records, tuple(one for one in change.beside if one.name in beside))
+        name, text = _log.last_text(self._log())
+        block = _log.of(yard, new, _log.last_number(text) + 1, then)
+        to = _log.file_for(block, name)
+        before = f"{text.rstrip()}\n\n" if to == name and text.strip() else ""
+        return {to: (before + block.text()).encode()}
+
+    def _log(self) -> Files:
+        """The newest file of the log, all that a change needs of it."""
+        names = sorted(f"{_log.PLACE}/{one.name}" for one in _in_folder(self.path / _log.PLACE))
+        newest = [name for name in names if _log.FILE.fullmatch(name)][-1:]
+        return {name: (self.path / name).read_bytes() for name in newest}
 
     def _beside(self, files: tuple[Beside, ...]) -> Files:
         """The files to keep beside the records that are not there yet.
@@ -118,12 +163,27 @@ class Folder:
         return new
 
     def _files(self) -> Files:
-        """All files at one moment. A folder nobody ever wrote to from here, or may not, is read as it lies."""
-        if not self.path.is_dir() or not (self.path / _safe.OWN).is_dir() or not os.access(self.path, os.W_OK):
+        with self._held():
             return _load(self.path)
+
+    @contextmanager
+    def _held(self) -> Generator[None]:
+        """The folder at one moment. One that nobody ever wrote to from here, or may not, is read as it lies."""
+        if not self.path.is_dir() or not (self.path / _safe.OWN).is_dir() or not os.access(self.path, os.W_OK):
+            yield
+            return
         with _safe.locked(self.path):
             _safe.finish(self.path)
-            return _load(self.path)
+            yield
+
+
+def day(today: Day) -> date | None:
+    """The day that it is, where somebody may say."""
+    return today() if callable(today) else today
+
+
+def _in_folder(folder: Path) -> list[Path]:
+    return [one for one in folder.iterdir() if one.is_file()] if folder.is_dir() else []
 
 
 def _is_beside(name: str) -> None:

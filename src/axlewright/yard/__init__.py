@@ -3,6 +3,7 @@
 from axlewright.yard.cards import AfterCheck, PrintedBand, Reading, StepCard
 from axlewright.yard.faults import Fault, Faults, Moved, closest, faults_of
 from axlewright.yard.hours import CLOCKS, Clock, Hours, Pair, convert, meant, spell
+from axlewright.yard.made import Made, who_and_when
 from axlewright.yard.moves import Move, Stay
 from axlewright.yard.picture import Beside, Change, Yard
 from axlewright.yard.records import (
@@ -58,6 +59,7 @@ __all__ = [
     "Grades",
     "Hours",
     "Machine",
+    "Made",
     "Move",
     "Moved",
     "Pair",
@@ -82,4 +84,5 @@ __all__ = [
     "meant",
     "mistakes",
     "spell",
+    "who_and_when",
 ]
