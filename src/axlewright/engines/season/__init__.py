@@ -16,6 +16,7 @@ The order of calls; everything is draws on the first axis, seconds, square metre
    `worth_of_asking(choice.costs, values)` for a lead or price that could be asked.
 7. `latest(starts, finishes, need_by)` for the last day of each course, `time_needed` of `finish.py` where nothing hangs
    on the day, then `decide_by(means, dates, admitted)` for the trouble.
+8. `days_lost(crops, ends, workable, days)` for what one day lost costs, by its date.
 
 Verdicts are not made here: a course that a verdict forbids is given as not admitted.
 """
@@ -25,6 +26,7 @@ from axlewright.engines.season._compare import Choice, CourseResult, by_trajecto
 from axlewright.engines.season._decide import DecideBy, best_order, decide_by, latest
 from axlewright.engines.season._ledger import Ledger, Prices
 from axlewright.engines.season._looks import Look, LookWorth, worth_of_asking, worth_of_looks, worth_of_state
+from axlewright.engines.season._lost import DaysLost, days_lost
 from axlewright.engines.season._queue import best_queue
 from axlewright.engines.season._rows import standard_courses
 from axlewright.engines.season._run import run_course, untroubled
@@ -47,8 +49,8 @@ from axlewright.engines.season.courses import (
 )
 
 __all__ = [
-    "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "DecideBy", "FieldClock", "Job", "Jobs",
+    "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "DaysLost", "DecideBy", "FieldClock", "Job", "Jobs",
     "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "best_queue", "by_trajectory",
-    "compare", "cost_of", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "run_course", "safe_enough", "standard_courses", "untroubled",
+    "compare", "cost_of", "days_lost", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "run_course", "safe_enough", "standard_courses", "untroubled",
     "with_years", "worth_of_asking", "worth_of_looks", "worth_of_state", "years_after",
 ]  # fmt: skip
