@@ -5,47 +5,33 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections import defaultdict
-from collections.abc import Callable, Generator, Mapping
+from collections.abc import Callable, Generator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
 
-from axlewright.store import _edit, _log, _safe
+from axlewright.store import _log, _safe
+from axlewright.store._hand import Files, Hand, as_text, text_of
 from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
-    AfterCheck,
-    Answer,
     Beside,
     Change,
-    ClockReading,
     Fault,
     Faults,
-    Finding,
     Made,
-    Move,
     Moved,
-    Reading,
     Record,
-    Stage,
-    StepCard,
-    Title,
-    Trouble,
-    Work,
     Yard,
     mistakes,
 )
 
 BLANK = Path(__file__).parent / "blank"
 DEMO = Path(__file__).parent / "demo"
-IN_TROUBLE = (Stage, Finding, Answer, StepCard, Reading, AfterCheck)
 BESIDE = re.compile(r"packs/[0-9a-f]{16}\.json|photos/\w[\w .()+-]*\.\w{1,5}")
 Day = date | Callable[[], date] | None
 """The day after which nothing can have happened, or how to learn it; without it no day is refused."""
-Files = Mapping[str, bytes]
-"""The files of a folder: path from the folder, with forward slashes, and what stands in each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,10 +221,6 @@ def _read_all(files: Files) -> tuple[dict[str, Kept], list[Fault]]:
     return found, [fault for one in found.values() for fault in one.faults]
 
 
-def _text(data: bytes) -> str:
-    return data.decode("utf-8-sig", "replace").replace("\r\n", "\n")
-
-
 @dataclass(frozen=True, slots=True)
 class _Marked:
     """Files that are the same when their mark is."""
@@ -277,7 +259,7 @@ def _picture(marked: _Marked, today: date | None, folder: str) -> Yard:
 
     def where(record: Record, key: str) -> str:
         place = places.get(id(record))
-        return spot(place.file, _text(files[place.file]), place, key) if place else folder
+        return spot(place.file, text_of(files[place.file]), place, key) if place else folder
 
     yard = Yard.of(records, marked.mark)
     faults += mistakes(yard, today, where, only=real)
@@ -304,7 +286,7 @@ def edited(files: Files, change: Change, today: date | None, folder: str = "") -
     if faults:
         raise Faults(*faults)
     texts: dict[str, str] = {}
-    _Hand(files, yard, wanted, texts).put(new)
+    Hand(files, yard, wanted, texts).put(new)
     made = {name: _as_it_was(text, files.get(name)) for name, text in texts.items()}
     made = {name: data for name, data in made.items() if data != files.get(name)}
     if picture({**files, **made}, today, folder) != wanted:
@@ -317,71 +299,7 @@ def _as_it_was(text: str, before: bytes | None) -> bytes:
     return (text.replace("\n", "\r\n") if before and b"\r\n" in before else text).encode()
 
 
-@dataclass(frozen=True)
-class _Hand:
-    """Writes records into the texts of files."""
-
-    files: Files
-    yard: Yard
-    wanted: Yard
-    texts: dict[str, str]
-
-    def text(self, name: str) -> str:
-        return self.texts[name] if name in self.texts else _text(self.files.get(name, b""))
-
-    def put(self, new: Change) -> None:
-        homes = {(r.what, r.id): place.file for n, d in self.files.items() for r, place in kept(n, d).placed}
-        before = {(r.what, r.id): r for r in self.yard.records if not r.adds}
-        latest = {(r.what, r.id): r for r in new.records if not r.adds}
-        for key, record in latest.items():
-            if key in homes:
-                self.texts[homes[key]] = _edit.replaced(self.text(homes[key]), before[key], record)
-            else:
-                homes[key] = self._home(record)
-                self.texts[homes[key]] = _edit.new_file(record)
-        rows: dict[str, list[Record]] = defaultdict(list)
-        for record in new.records:
-            if record.adds:
-                rows[self._whose(record, homes)].append(record)
-        for name, added in rows.items():
-            self._add(name, added)
-
-    def _home(self, record: Record) -> str:
-        if isinstance(record, Title):
-            return "yard.toml"
-        stem = str(record.number) if isinstance(record, Trouble) else record.id
-        name = f"{_edit.FOLDER_OF[type(record)]}/{stem}.toml"
-        if name in self.files:  # a file of that name that holds something else
-            raise Faults(Fault(name, f"It stands where {record.what} {record.id} would be written.", "Rename it."))
-        return name
-
-    def _whose(self, record: Record, homes: Mapping[tuple[str, str], str]) -> str:
-        if isinstance(record, ClockReading):
-            return homes["machine", record.machine]
-        if isinstance(record, Work):
-            return homes["season", record.season]
-        if isinstance(record, Move):
-            return homes["drive", record.drive]
-        if isinstance(record, Answer) and record.trouble is None:
-            thing = ("machine", record.machine) if record.machine else ("design", record.design)
-            return homes[thing[0], thing[1]] if thing[1] else "yard.toml"
-        if isinstance(record, IN_TROUBLE) and record.trouble is not None:
-            return homes["trouble", self.wanted.trouble(record.trouble).id]
-        assert isinstance(record, Finding)
-        return f"looks/{record.corner.machine if record.corner else record.drive}.toml"
-
-    def _add(self, name: str, added: list[Record]) -> None:
-        text = self.text(name)
-        readings = [r for r in added if isinstance(r, ClockReading)]
-        if readings:
-            text = _edit.with_readings(text, readings)
-        trouble = None
-        if name.startswith("troubles/") and isinstance(added[0], IN_TROUBLE) and added[0].trouble:
-            trouble = self.wanted.trouble(added[0].trouble)
-        self.texts[name] = _edit.with_rows(text, [r for r in added if not isinstance(r, ClockReading)], trouble)
-
-
-def lay_out(folder: Path, like: Path = BLANK) -> None:
+def lay_out(folder: Path, like: Path | Yard = BLANK) -> None:
     """Make a new yard with examples to copy, or a copy of another such as `DEMO`. Never writes over anything.
 
     Raises:
@@ -390,13 +308,16 @@ def lay_out(folder: Path, like: Path = BLANK) -> None:
     try:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise Faults(Fault(str(folder), "Something stands here already. Nothing was changed.", "Give a new name."))
-        sources = sorted(like.rglob("*.toml"), key=lambda p: (p.name == "yard.toml", p))  # yard.toml comes last
-        for source in sources:
-            if _safe.OWN in source.parts:
-                continue
-            target = folder / source.relative_to(like)
+        files = as_text(like) if isinstance(like, Yard) else _copied(like)
+        for name, data in sorted(files.items(), key=lambda one: one[0] == "yard.toml"):  # which makes it a yard: last
+            target = folder / name
             target.parent.mkdir(parents=True, exist_ok=True)
             with target.open("xb") as out:
-                out.write(source.read_bytes())
+                out.write(data)
     except OSError as bad:
         raise _safe.in_words(bad, folder) from bad
+
+
+def _copied(like: Path) -> Files:
+    sources = [one for one in sorted(like.rglob("*.toml")) if _safe.OWN not in one.parts]
+    return {one.relative_to(like).as_posix(): one.read_bytes() for one in sources}
