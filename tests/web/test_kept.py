@@ -45,3 +45,16 @@ def test_ten_turns_are_kept(client: TestClient) -> None:
     wrong = client.post("/shelf", data={**sent, "form": form(client, "/shelf", 0), "turned": "no-such"})
     assert wrong.status_code == 400
     assert 'id="turned-wrong"' in wrong.text
+
+
+@pytest.mark.parametrize("path", ["/drive/broad-spare", "/drive/tag 0617", "/machine/linnet", "/machine/Linnet"])
+def test_lives_are_found_by_name_or_number(pages: TestClient, path: str) -> None:
+    assert pages.get(path).status_code == 200
+    assert pages.get(f"{path}.pdf").content.startswith(b"%PDF")
+    assert pages.get(f"{path}.txt").status_code == 200
+
+
+def test_a_life_that_is_not_there_is_said(pages: TestClient) -> None:
+    answer = pages.get("/drive/brod-spare")
+    assert answer.status_code == 404
+    assert "broad-spare" in answer.text
