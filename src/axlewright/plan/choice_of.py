@@ -34,10 +34,10 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
     drive = yard.drive_at(trouble.corner)
     quantities, none = taken(quantities_of(yard, trouble))
     if works and works[0][0].hire:
-        own = _typed(yard, works[0][0], "hire", "price/hire")
+        own = typed_of(yard, works[0][0], "hire", "price/hire")
         quantities |= {own.name: own} if own else {}
     for place, (work, _) in enumerate(works, 1):
-        quantities |= _crop(yard, work, place, machine.kind)
+        quantities |= crop_numbers(yard, work, f"season/crops.{place}", machine.kind)
     age = age_of(yard.drive_hours(drive, today) if drive else None)
     quantities |= {age.name: age}
     climate = next((season.climate for _, season in works if season.climate), USUAL)
@@ -58,11 +58,11 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
     )
 
 
-def _crop(yard: Yard, work: Work, place: int, kind: str | None) -> dict[str, Quantity]:
-    """The numbers of one crop: its own, else the trade's."""
-    row, at = crops()[work.crop], f"season/crops.{place}"
-    area = _typed(yard, work, "area", f"{at}.area")
-    done = _typed(yard, work, "done", f"{at}.done")
+def crop_numbers(yard: Yard, work: Work, at: str, kind: str | None) -> dict[str, Quantity]:
+    """The numbers of one crop, under this name: its own, else the trade's."""
+    row = crops()[work.crop]
+    area = typed_of(yard, work, "area", f"{at}.area")
+    done = typed_of(yard, work, "done", f"{at}.done")
     assert area is not None
     found = {f"{at}.area": _left(area, done)}
     given = {
@@ -72,7 +72,7 @@ def _crop(yard: Yard, work: Work, place: int, kind: str | None) -> dict[str, Qua
     }
     for key, (spread, of, source) in given.items():
         name = f"{at}.{key.removesuffix('_a_day')}"
-        found[name] = _typed(yard, work, key, name) or Quantity(name, KINDS[of], spread, "assumed", source)
+        found[name] = typed_of(yard, work, key, name) or Quantity(name, KINDS[of], spread, "assumed", source)
     found[f"{at}.loss"] = Quantity(f"{at}.loss", KINDS["rate"], row.delay, "assumed", row.source)
     return found
 
@@ -86,7 +86,7 @@ def _left(area: Quantity, done: Quantity | None) -> Quantity:
     return Quantity(area.name, area.kind, spread, worse, f"{area.typed} less {done.typed} done", f"{area.typed} less {done.typed}")  # fmt: skip
 
 
-def _typed(yard: Yard, work: Work, key: str, name: str) -> Quantity | None:
+def typed_of(yard: Yard, work: Work, key: str, name: str) -> Quantity | None:
     said: Stated | None = getattr(work, key)
     if said is None:
         return None
