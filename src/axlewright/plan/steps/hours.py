@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -42,15 +43,20 @@ class Taken:
 def normal(u: Array) -> Array:
     from scipy.special import ndtri  # scipy is slow to import; only who asks for hours waits for it
 
-    return np.asarray(ndtri(np.clip(u, TINY, 1 - TINY)))
+    return np.asarray(ndtri(np.minimum(np.maximum(u, TINY), 1 - TINY)))
 
 
 def spread(rules: Rules, m: Minutes, z: Array) -> Array:
     """Minutes at a standard normal value: lognormal on either side of the likely, through low and high [min]."""
-    low = max(m.low, LEAST_LOW * m.likely)
-    down = np.log(m.likely / low) / -normal(np.array(rules.minutes.quick))
-    up = np.log(m.high / m.likely) / normal(np.array(rules.minutes.long))
+    down, up = _sides(rules.minutes.quick, rules.minutes.long, m.low, m.likely, m.high)
     return np.asarray(m.likely * np.exp(z * np.where(z < 0, down, up)))
+
+
+@lru_cache(maxsize=4096)
+def _sides(quick: float, long: float, low: float, likely: float, high: float) -> tuple[float, float]:
+    """Deviation of the logarithm under the likely and over it: one for each task's three minutes."""
+    down = np.log(likely / max(low, LEAST_LOW * likely)) / -normal(np.array(quick))
+    return float(down), float(np.log(high / likely) / normal(np.array(long)))
 
 
 def taken(rows: Steps, work: Job, here: Here, shares: Shares, troubles: bool = True) -> Taken:
@@ -62,19 +68,18 @@ def taken(rows: Steps, work: Job, here: Here, shares: Shares, troubles: bool = T
     rules, common = rows.rules, normal(shares("steps/common"))
     own = np.sqrt(1 - rules.minutes.common)
     shared = np.sqrt(rules.minutes.common) * common
-    lasts = np.empty((len(common), len(work.steps)))
+    lasts = np.empty((len(work.steps), len(common)))  # a row a step
     met = np.zeros(len(common))
-    for i, step in enumerate(work.steps):
+    for mine, step in zip(lasts, work.steps, strict=True):
         task = step.task
         grown = rules.scale[task.scale][here.size] * (task.first if here.first_time else 1.0)
-        lasts[:, i] = grown * spread(rules, task.minutes, shared + own * normal(shares(f"steps/{task.id}")))
+        mine[:] = grown * spread(rules, task.minutes, shared + own * normal(shares(f"steps/{task.id}")))
         for n, branch in enumerate(task.trouble_branches if troubles else ()):
-            comes = shares(f"steps/{task.id}/trouble-{n}") < branch.chance
-            more = spread(rules, branch.extra_minutes, normal(shares(f"steps/{task.id}/extra-{n}")))
-            lasts[:, i] += np.where(comes, more, 0.0)
-            met += comes
+            comes = np.flatnonzero(shares(f"steps/{task.id}/trouble-{n}") < branch.chance)
+            mine[comes] += spread(rules, branch.extra_minutes, normal(shares(f"steps/{task.id}/extra-{n}")[comes]))
+            met[comes] += 1
     takes = np.array([s.task.hands for s in work.steps])
-    return Taken(times(work.steps, lasts, here.hands).finish, met, lasts @ takes)
+    return Taken(times(work.steps, lasts.T, here.hands).finish, met, takes @ lasts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ import numpy as np
 from axlewright.kinds import Array
 
 ROUNDING = 1e-9  # of the longest time: what binary sums may be off by
+FEW = 6  # rows: more are sorted draw by draw
 
 
 class TooFewHands(ValueError):
@@ -61,42 +62,55 @@ def schedule(
     for task, need in zip(tasks, takes, strict=True):
         if need > hands:
             raise TooFewHands(task, need, hands)
-    lasts = np.asfortranarray(np.atleast_2d(np.asarray(durations, float)))  # a task's draws lie side by side
+    lasts = np.ascontiguousarray(np.atleast_2d(np.asarray(durations, float)).T)  # a row a task: its draws lie together
     place = {task: i for i, task in enumerate(tasks)}
     begins, ends = np.zeros_like(lasts), np.zeros_like(lasts)
-    busy: list[int] = []
-    latest: dict[int, float] = {}
+    before: list[set[int]] = []  # all that a task waits for, near and far: it is done by then
+    latest: dict[int, float] = {}  # ends of tasks that take hands
     for i, (task, need) in enumerate(zip(tasks, takes, strict=True)):
         waits = [place[a] for a in after.get(task, ())]
-        ready = ends[:, waits].max(axis=1, initial=0.0)
+        before.append(set().union(waits, *(before[j] for j in waits)))
+        ready = begins[i]
+        for j in waits:
+            np.maximum(ready, ends[j], out=ready)
         if need:
             first = float(ready.min(initial=np.inf))
-            beside = [j for j in busy if latest[j] > first and (ends[:, j] > ready).any()]
-            used = np.array([takes[j] for j in beside])
-            if used.sum() + need > hands:
-                ready = _first_gap(ready, lasts[:, i], begins[:, beside], ends[:, beside], used, hands - need)
-            busy.append(i)
-        begins[:, i], ends[:, i] = ready, ready + lasts[:, i]
-        latest[i] = float(ends[:, i].max(initial=0.0))
+            beside = [j for j, end in latest.items() if end > first and j not in before[i] and (ends[j] > ready).any()]
+            if sum(takes[j] for j in beside) + need > hands:
+                each = [j for j in beside for _ in range(takes[j])]
+                begins[i] = ready = _first_gap(ready, lasts[i], begins[each], ends[each], hands - need)
+        np.add(ready, lasts[i], out=ends[i])
+        if need:
+            latest[i] = float(ends[i].max(initial=0.0))
     shape = np.shape(durations)
-    return Times(tuple(tasks), begins.reshape(shape), ends.reshape(shape))
+    return Times(tuple(tasks), begins.T.reshape(shape), ends.T.reshape(shape))
 
 
-def _first_gap(ready: Array, lasts: Array, begins: Array, ends: Array, used: Array, free: int) -> Array:
+def _first_gap(ready: Array, lasts: Array, begins: Array, ends: Array, free: int) -> Array:
     """The earliest begin from `ready` on during whose whole time no more than `free` hands are in use.
 
-    The times at which use changes are put in order; between two of them it is constant. A task can begin at such a
-    time if the next stretch with too many hands in use begins no sooner than it would end.
+    Every hand in use stands as a row of its own. With begins in order and ends in order, more than `free` are in use
+    exactly from a begin to the end that stands `free` places before it, where that end is the later one: so many had
+    begun, so many fewer had ended. These stretches come in order of both, and one pass over them finds the gap.
     """
-    many = len(ready)
-    # ends before begins, so that hands handed over at one moment are not counted twice
-    at = np.maximum(np.concatenate([ends, begins], axis=1), ready[:, None])
-    step = np.concatenate([-used, used])
-    order = np.argsort(at, axis=1, kind="stable")
-    at = np.concatenate([ready[:, None], np.take_along_axis(at, order, 1)], axis=1)
-    use = np.concatenate([np.zeros((many, 1)), np.cumsum(step[order], axis=1)], axis=1)
-    blocked = use > free
-    until = np.minimum.accumulate(np.where(blocked, at, np.inf)[:, ::-1], axis=1)[:, ::-1]
-    slack = ROUNDING * np.maximum(at[:, -1:], 1.0)
-    fits = ~blocked & (at + lasts[:, None] <= until + slack)
-    return np.asarray(at[np.arange(many), fits.argmax(axis=1)])
+    starts, stops = _in_order(begins), _in_order(ends)
+    whole = lasts - ROUNDING * np.maximum(stops[-1], 1.0)
+    takes_any = whole > 0
+    at, over = ready, ready + whole
+    for start, stop in zip(starts[free:], stops, strict=False):
+        meets = (start < np.minimum(over, stop)) & (stop > at) & takes_any
+        if meets.any():
+            at = np.where(meets, stop, at)
+            over = at + whole
+    return np.asarray(at)
+
+
+def _in_order(rows: Array) -> Sequence[Array]:
+    """The values of each draw in order, the least in the first row. Few rows are put in order by exchanging neighbours."""
+    if len(rows) > FEW:
+        return list(np.ascontiguousarray(np.sort(rows.T.copy(), axis=1).T))
+    kept = list(rows)
+    for last in range(len(kept) - 1, 0, -1):
+        for i in range(last):
+            kept[i], kept[i + 1] = np.minimum(kept[i], kept[i + 1]), np.maximum(kept[i], kept[i + 1])
+    return kept
