@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from typing import Any, TypeVar
@@ -15,8 +15,8 @@ from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
 from axlewright.yard.moves import Move, Stay, own_hours, stays
 from axlewright.yard.moves import now as as_it_stands
+from axlewright.yard.order import in_order, with_new
 from axlewright.yard.records import (
-    STAGES,
     Answer,
     ClockReading,
     Corner,
@@ -32,6 +32,7 @@ from axlewright.yard.records import (
     Trouble,
 )
 from axlewright.yard.seasons import Season, Work
+from axlewright.yard.taken_back import TakenBack, parted
 
 R = TypeVar("R", bound=Record)
 N = TypeVar("N", Machine, Drive, Design)
@@ -59,6 +60,26 @@ class Change:
         return tuple(r for r in self.records if isinstance(r, model))
 
 
+PLACE_OF = {
+    "machine": "machines",
+    "clock": "clock_readings",
+    "design": "designs",
+    "drive": "drives_written",
+    "trouble": "troubles",
+    "finding": "findings",
+    "stage": "stages",
+    "answer": "answers",
+    "season": "seasons",
+    "work": "works",
+    "step card": "step_cards",
+    "reading": "readings",
+    "after-check": "after_checks",
+    "move": "moves",
+    "taken back": "taken_back",
+}
+"""Where the records of a sort stand in the picture."""
+
+
 @dataclass(frozen=True)
 class Yard:
     """All records of a yard at one moment. `seen` is the store's mark of that moment: give it back when you write.
@@ -82,6 +103,9 @@ class Yard:
     readings: tuple[Reading, ...] = ()
     after_checks: tuple[AfterCheck, ...] = ()
     moves: tuple[Move, ...] = ()
+    taken_back: tuple[TakenBack, ...] = ()
+    gone: tuple[Record, ...] = ()
+    """What was taken back: kept, and part of nothing else here."""
     seen: int = field(default=0, compare=False)
 
     @classmethod
@@ -92,34 +116,29 @@ class Yard:
             Faults: no title among them
         """
         sorts: dict[str, list[Any]] = defaultdict(list)
-        for record in records:
+        counting, gone = parted(records)
+        for record in counting:
             sorts[record.what].append(record)
         if not sorts["title"]:
             raise Faults(Fault("yard", "It has no name.", 'Write name = "Long Acre".'))
-        return cls(
-            sorts["title"][-1],
-            tuple(sorted(sorts["machine"], key=_by_id)),
-            tuple(sorted(sorts["clock"], key=_by_day)),
-            tuple(sorted(sorts["design"], key=_by_id)),
-            tuple(sorted(sorts["drive"], key=_by_id)),
-            tuple(sorted(sorts["trouble"], key=lambda t: (t.number, t.id))),
-            tuple(sorted(sorts["finding"], key=_by_look)),
-            tuple(sorted(sorts["stage"], key=_by_stage)),
-            tuple(sorted(sorts["answer"], key=_by_day)),
-            tuple(sorted(sorts["season"], key=_by_id)),
-            tuple(sorted(sorts["work"], key=_by_written)),
-            tuple(sorted(sorts["step card"], key=_by_day)),
-            tuple(sorted(sorts["reading"], key=_by_day)),
-            tuple(sorted(sorts["after-check"], key=_by_day)),
-            tuple(sorted(sorts["move"], key=_by_day)),
-            seen,
-        )
+        told = {place: in_order(what, sorts[what]) for what, place in PLACE_OF.items()}
+        put_away = sorted(gone, key=lambda one: (one.what, one.id, one.model_dump_json()))
+        return cls(sorts["title"][-1], **told, gone=tuple(put_away), seen=seen)
 
     @cached_property
     def records(self) -> tuple[Record, ...]:
         things = (*self.machines, *self.designs, *self.drives_written, *self.troubles, *self.seasons)
         told = (*self.clock_readings, *self.findings, *self.stages, *self.answers, *self.works, *self.moves)
-        return (self.title, *things, *told, *self.step_cards, *self.readings, *self.after_checks)
+        return (
+            self.title,
+            *things,
+            *told,
+            *self.step_cards,
+            *self.readings,
+            *self.after_checks,
+            *self.taken_back,
+            *self.gone,
+        )
 
     # the yard itself
     @property
@@ -142,10 +161,13 @@ class Yard:
     def fresh(self, change: Change) -> Change:
         """What of a change is not kept yet. Same id and same body: kept once; same id, other body: a second reading."""
         kept: dict[tuple[str, str], list[Any]] = defaultdict(list)
-        named = {(record.what, record.id) for record in change.records}
-        for record in self.records:
-            if (record.what, record.id) in named:
-                kept[record.what, record.id].append(record.body())
+        named: dict[str, set[str]] = defaultdict(set)
+        for record in change.records:
+            named[record.what].add(record.id)
+        for what, ids in named.items():
+            for record in (*self.sort(what), *(one for one in self.gone if one.what == what)):
+                if record.id in ids:
+                    kept[what, record.id].append(record.body())
         new = []
         for record in change.records:
             body, before = record.body(), kept[record.what, record.id]
@@ -158,10 +180,32 @@ class Yard:
     def with_(self, change: Change) -> Yard:
         """The picture after a change."""
         new = self.fresh(change).records
+        if self.taken_back or any(isinstance(one, TakenBack) for one in new):
+            return self._with_all(new)
+        sorts: dict[str, list[Any]] = defaultdict(list)
+        for record in new:
+            sorts[record.what].append(record)
+        title = sorts.pop("title", [self.title])[-1]
+        told: dict[str, Any] = {}
+        for what, came in sorts.items():
+            if came[0].adds:
+                told[PLACE_OF[what]] = with_new(what, self.sort(what), came)
+            else:
+                latest = {record.id: record for record in came}
+                stay = [record for record in self.sort(what) if record.id not in latest]
+                told[PLACE_OF[what]] = in_order(what, [*stay, *latest.values()])
+        return replace(self, title=title, **told)
+
+    def _with_all(self, new: tuple[Record, ...]) -> Yard:
+        """The picture made anew, as it must be where something was taken back."""
         replaced = {(r.what, r.id) for r in new if not r.adds}
         latest = {(r.what, r.id): r for r in new if not r.adds}
         stay = [r for r in self.records if (r.what, r.id) not in replaced]
         return Yard.of([*stay, *latest.values(), *(r for r in new if r.adds)], self.seen)
+
+    def sort(self, what: str) -> tuple[Any, ...]:
+        """All records of one sort, as `what` names it."""
+        return (self.title,) if what == "title" else getattr(self, PLACE_OF[what])
 
     # looking up
     def machine(self, said: str) -> Machine:
@@ -271,8 +315,9 @@ class Yard:
 
     @property
     def next_number(self) -> int:
-        """The number of the next trouble."""
-        return max((t.number for t in self.troubles), default=0) + 1
+        """The number of the next trouble; none is given twice, also where the first was taken back."""
+        gone = [one.number for one in self.gone if isinstance(one, Trouble)]
+        return max([*gone, *(t.number for t in self.troubles)], default=0) + 1
 
     # findings, as they hold now
     @cached_property
@@ -380,29 +425,6 @@ class Yard:
         """The hours that a drive itself has run by a day: its own when it came to its corner, and the machine's since."""
         there = next((stay for stay in reversed(self.lives[drive.id]) if stay.covers(on)), None)
         return own_hours(there, on, self._ran) if there else None
-
-
-def _by_id(record: Record) -> str:
-    return record.id
-
-
-def _by_day(record: Any) -> tuple[date, str, str]:
-    """By the day it speaks of, then by when it was kept; the body settles what is left, so that order never hangs on chance."""
-    return record.on, record.at.isoformat() if record.at else "", record.model_dump_json(exclude={"at"})
-
-
-def _by_written(work: Work) -> tuple[date, str, str]:
-    return work.on or date.min, work.at.isoformat() if work.at else "", work.model_dump_json(exclude={"at"})
-
-
-def _by_look(found: Finding) -> tuple[date, float, str, str]:
-    day, kept_at, body = _by_day(found)
-    return day, -1.0 if found.hours is None else found.hours, kept_at, body
-
-
-def _by_stage(stage: Stage) -> tuple[int, date, str, int, str]:
-    day, kept_at, body = _by_day(stage)
-    return stage.trouble, day, kept_at, STAGES.index(stage.stage), body
 
 
 def _one_look(earlier: Finding, later: Finding) -> bool:

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from functools import lru_cache
 from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import (
@@ -40,6 +41,8 @@ TURNS_TEXT_ROUND = {chr(c) for c in (*range(0x202A, 0x202F), *range(0x2066, 0x20
 
 
 def _plain(text: str, also: str = "") -> str:
+    if text.isascii() and text.isprintable():
+        return text
     for sign in text:
         if sign in TURNS_TEXT_ROUND or (unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"} and sign not in also):
             raise ValueError(f"It holds a sign that cannot be printed (U+{ord(sign):04X}). Type it again without.")
@@ -51,8 +54,10 @@ def _prose(text: str) -> str:
 
 
 def _matches(pattern: str, says: str) -> Callable[[str], str]:
+    fits = re.compile(pattern).fullmatch
+
     def check(text: str) -> str:
-        if not re.fullmatch(pattern, text):
+        if not fits(text):
             raise ValueError(says)
         return text
 
@@ -107,10 +112,9 @@ class Corner:
         """
         if isinstance(text, Corner):
             return text
-        machine, _, place = text.partition("/") if isinstance(text, str) else ("", "", "")
-        for known in PLACES:
-            if machine and known == place.strip().lower().replace(" ", "-"):
-                return cls(machine.strip().lower(), known)
+        found = _corner(text) if isinstance(text, str) else None
+        if found:
+            return found
         raise ValueError(
             f"A corner is spelled machine/place, and the place is {', '.join(PLACES[:-1])} or {PLACES[-1]}."
         )
@@ -122,6 +126,13 @@ class Corner:
             serialization=core_schema.to_string_ser_schema(when_used="always"),
             json_schema_input_schema=core_schema.str_schema(),
         )
+
+
+@lru_cache(maxsize=4096)
+def _corner(text: str) -> Corner | None:
+    machine, _, place = text.partition("/")
+    known = next((one for one in PLACES if machine and one == place.strip().lower().replace(" ", "-")), None)
+    return known and Corner(machine.strip().lower(), known)
 
 
 class Stated(BaseModel):
