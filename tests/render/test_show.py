@@ -11,8 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from axlewright.quantities.units import unit_for
-from axlewright.render.show import Show, Span, Toward, Words, places_for, rounded
+from axlewright.render.face import widths
+from axlewright.render.show import SIGNS, Show, Span, Toward, Words, places_for, rounded, show_of, sign
 from axlewright.sheets import BasisEntry, Day, Run, Shown, text
+from axlewright.yard import Title
 from render.packs import BASIS, CLOCK, LOAD, PRICE, TORQUE, strong
 
 SPACE = "\u202f"
@@ -136,3 +138,38 @@ def test_the_same_number_in_metric_and_us(kind: str, si: float, toward: Toward, 
         assert abs(number - si) <= unit.factor * 10.0**-places * 1.01 + 2e-5 * abs(si)
         read_back.append(number)
     assert abs(read_back[0] - read_back[1]) <= 5e-3 * max(abs(si), 1.0) * (300 if kind == "temperature" else 1)
+
+
+@pytest.mark.parametrize(
+    ("show", "with_year", "without"),
+    [
+        (Show(), "28\u00a0Aug\u00a02026", "28\u00a0Aug"),
+        (Show(measures="us"), "Aug\u00a028, 2026", "Aug\u00a028"),
+        (Show(measures="us", dates="day month"), "28\u00a0Aug\u00a02026", "28\u00a0Aug"),
+        (Show(dates="month day"), "Aug\u00a028, 2026", "Aug\u00a028"),
+        (Show(dates="ISO"), "2026-08-28", "2026-08-28"),  # ISO 8601: a date is whole
+    ],
+)
+def test_a_date_is_written_as_was_chosen_whatever_the_measures(show: Show, with_year: str, without: str) -> None:
+    on = datetime.date(2026, 8, 28)
+    assert Words(show).day(on) == with_year
+    assert Words(show, today=datetime.date(2026, 1, 1)).day(on) == without
+
+
+def test_a_yards_likes_are_its_show() -> None:
+    title = Title(name="Long Acre", measures="us", currency="GBP", paper="Letter", decimal=",", dates="ISO")
+    assert show_of(title) == Show("us", ",", "Letter", currency="£", dates="ISO")
+
+
+def test_a_currency_is_written_by_its_sign_or_as_it_was_typed() -> None:
+    assert [sign(said) for said in ("eur", "CHF", "R$", "AUD")] == ["€", "CHF", "R$", "AUD"]
+
+
+def test_the_sheet_face_has_every_sign_that_stands_for_a_code() -> None:
+    assert all(ord(letter) in widths() for said in SIGNS.values() for letter in said)
+
+
+def test_each_side_reads_its_own_trade_words() -> None:
+    words = ("Tyres cold. The tyre’s spigot; a pilot bore; greyer",)
+    assert Words(Show()).plain(words) == words[0]
+    assert Words(Show(measures="us")).plain(words) == "Tires cold. The tire’s pilot; a pilot bore; greyer"

@@ -4,24 +4,26 @@ from __future__ import annotations
 
 import os
 from argparse import Namespace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from axlewright.plan.drawn_up import before_a_machine, draw_up
 from axlewright.plan.first_look import FirstLook
 from axlewright.render import ENDINGS, render
-from axlewright.render.show import Show
+from axlewright.render.show import Show, show_of
 from axlewright.sheets import Pack
 from axlewright.yard import Fault, Faults, Yard
 
 
 def show(args: Namespace, yard: Yard | None) -> Show:
     """Units, decimal mark and paper: as asked for, else as the yard likes them."""
-    title = yard.title if yard else None
-    return Show(
-        measures=args.measures or (title.measures if title else "metric"),
-        decimal=args.decimal or (title.decimal if title else "."),
-        paper=args.paper or (title.paper if title else "A4"),
+    likes = show_of(yard.title) if yard else Show()
+    return replace(
+        likes,
+        measures=args.measures or likes.measures,
+        decimal=args.decimal or likes.decimal,
+        paper=args.paper or likes.paper,
     )
 
 

@@ -77,7 +77,7 @@ def draw(drawing: Drawing, words: Words, *, page: bool, size: float = 1.0) -> Pi
     pen = Pen(words, page)
     pen.shapes(drawing.shapes, Move(scale=size), context=False)
     wide, high = drawing.width * size, drawing.height * size
-    return Picture(wide, high, drawing.says, pen.finish((wide, high)), tuple(pen.asks))
+    return Picture(wide, high, words.said(drawing.says), pen.finish((wide, high)), tuple(pen.asks))
 
 
 @dataclass(slots=True)

@@ -13,7 +13,10 @@ from typing import Literal, TypeAlias, assert_never
 
 from axlewright.quantities.table import Unit
 from axlewright.quantities.units import unit_for
+from axlewright.render.sides import in_us_words
 from axlewright.sheets import BasisEntry, Day, Go, Piece, Run, Shown, Text
+from axlewright.yard import Title
+from axlewright.yard.records import Dates
 
 THIN = "\u202f"  # between thousands
 STAY = "\u00a0"  # between a number and its unit
@@ -28,13 +31,42 @@ Toward: TypeAlias = Literal["nearest", "down", "up"]
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """What the reader chose: measures, decimal mark, paper, language, and the yard's currency."""
+    """What the reader chose: measures, decimal mark, paper, language, the yard's currency, and how a date is written.
+
+    Without `dates` it is written as the measures have it.
+    """
 
     measures: Literal["metric", "us"] = "metric"
     decimal: Literal[".", ","] = "."
     paper: Literal["A4", "Letter"] = "A4"
     language: Literal["en"] = "en"
     currency: str = "€"
+    dates: Dates | None = None
+
+    @property
+    def dated(self) -> Dates:
+        """How a date is written."""
+        return self.dates or ("month day" if self.measures == "us" else "day month")
+
+
+def show_of(title: Title) -> Show:
+    """As a yard likes its sheets."""
+    return Show(
+        measures=title.measures,
+        decimal=title.decimal,
+        paper=title.paper,
+        currency=sign(title.currency),
+        dates=title.dates,
+    )
+
+
+SIGNS = {"EUR": "€", "USD": "$", "GBP": "£", "JPY": "¥", "PLN": "zł", "CZK": "Kč", "UAH": "₴", "INR": "₹"}
+"""What is written for a code of ISO 4217. A sign that several countries share stands for none of the others."""
+
+
+def sign(currency: str) -> str:
+    """The sign of a currency, from its code or as it was typed."""
+    return SIGNS.get(currency.upper(), currency)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +166,10 @@ class Words:
 
     def date(self, on: datetime.date, *, year: bool = True) -> str:
         """A date with or without its year."""
+        if self.show.dated == "ISO":
+            return on.isoformat()
         month = MONTHS[on.month - 1]
-        if self.show.measures == "us":
+        if self.show.dated == "month day":
             return f"{month}{STAY}{on.day}" + (f", {on.year}" if year else "")
         return f"{on.day}{STAY}{month}" + (f"{STAY}{on.year}" if year else "")
 
@@ -150,10 +184,14 @@ class Words:
                     joined.append(span)
         return tuple(joined)
 
+    def said(self, words: str) -> str:
+        """Words as the trade says them where these measures are used: tyre, or tire."""
+        return in_us_words(words) if self.show.measures == "us" else words
+
     def _piece(self, piece: Piece) -> Spans:
         match piece:
             case str():
-                return (Span("plain", piece),)
+                return (Span("plain", self.said(piece)),)
             case Shown():
                 return self.number(piece)
             case Day():

@@ -48,7 +48,17 @@ def length(spans: list[list[str]]) -> int:
 def tree(sheet: Sheet, pack: Pack, show: Show, pictured: Pictured) -> Tree:
     """The sheet in plain strings; `pictured` says what becomes of a drawing."""
     grower = Grower(Words(show, pack.basis, sheet.block.on), pictured, pack.key)
-    return grower.sheet(sheet)
+    grown = grower.sheet(sheet)
+    return in_words(grown, grower.words) if show.measures == "us" else grown
+
+
+def in_words(grown: Any, words: Words) -> Any:
+    """A tree whose headings and labels say what the trade says there; addresses and drawings stay as they are."""
+    if isinstance(grown, dict):
+        return {key: one if key in {"picture", "axis"} else in_words(one, words) for key, one in grown.items()}
+    if isinstance(grown, list):
+        return [in_words(one, words) for one in grown]
+    return words.said(grown) if isinstance(grown, str) and not grown.startswith("/") else grown
 
 
 class Grower:

@@ -13,7 +13,7 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 
 from axlewright.render import html
-from axlewright.render.show import Show
+from axlewright.render.show import Show, show_of
 from axlewright.store import Store
 from axlewright.yard import Yard
 
@@ -70,9 +70,8 @@ def store_of(request: Request) -> Store:
 
 
 def show_for(yard: Yard) -> Show:
-    """Units, decimal mark and paper that the yard likes."""
-    title = yard.title
-    return Show(measures=title.measures, decimal=title.decimal, paper=title.paper)
+    """Units, decimal mark, dates, currency and paper that the yard likes."""
+    return show_of(yard.title)
 
 
 def day(request: Request, yard: Yard) -> date:

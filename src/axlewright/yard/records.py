@@ -25,6 +25,7 @@ from axlewright.kinds import KINDS
 from axlewright.yard.hours import Clock, Hours
 
 Basis = Literal["book", "measured", "computed", "assumed"]
+Dates = Literal["day month", "month day", "ISO"]
 Place = Literal["front-left", "front-right", "rear-left", "rear-right"]
 PLACES: tuple[Place, ...] = get_args(Place)
 StageName = Literal["seen", "judged", "settled", "drawn up", "in hand", "set down", "looked after", "put by"]
@@ -186,6 +187,8 @@ class Title(Record):
     currency: Annotated[Line, Field(max_length=12, examples=["EUR"])] = "EUR"
     paper: Literal["A4", "Letter"] = Field("A4", examples=["A4"])
     decimal: Literal[".", ","] = Field(".", examples=[","])
+    dates: Dates | None = Field(None, examples=["day month"])
+    """How a date is written; left out, as the measures have it: 28 Aug, or Aug 28 with US measures."""
     today: date | None = Field(None, examples=["2026-08-28"])
     """Taken as today in a yard that shows something, so that it shows the same tomorrow. Left out in a real one."""
 

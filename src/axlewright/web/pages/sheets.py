@@ -66,7 +66,7 @@ def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = 
         raise HTTPException(404, f"there is no blank sheet {stem}")
     show = show_for(store_of(request).read())
     if paper:
-        show = Show(measures=show.measures, decimal=show.decimal, paper=paper)
+        show = replace(show, paper=paper)
     return given(blank(stem), name, show, request)
 
 
