@@ -60,7 +60,7 @@ def show_of(title: Title) -> Show:
     )
 
 
-SIGNS = {"EUR": "€", "USD": "$", "GBP": "£", "JPY": "¥", "PLN": "zł", "CZK": "Kč", "UAH": "₴", "INR": "₹"}
+SIGNS = {"EUR": "€", "USD": "$", "GBP": "£", "JPY": "¥", "PLN": "zł", "CZK": "Kč", "UAH": "₴"}
 """What is written for a code of ISO 4217. A sign that several countries share stands for none of the others."""
 
 
