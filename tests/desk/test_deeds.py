@@ -40,6 +40,7 @@ from axlewright.desk import (
     read_clock,
     set_down,
     settle,
+    take_back,
     take_reading,
     turn_drive,
     type_back,
@@ -286,7 +287,7 @@ def test_every_deed_says_who_may_and_a_reader_may_nothing() -> None:
     deeds = (
         add_findings, open_trouble, correct_finding, read_clock, add_machine, answer, walk_round, settle, judged, put_by,
         begin_card, do_step, pass_hold, undo_step, take_reading, type_back, set_down, do_after_check,
-        keep_photo, draw_up, drive_in, turn_drive, move_drive,
+        keep_photo, draw_up, drive_in, turn_drive, move_drive, take_back,
     )  # fmt: skip
     assert set(ROLES) == {d.__name__ for d in deeds}
     for deed in deeds:

@@ -28,6 +28,7 @@ from axlewright.yard import (
     Stage,
     Stated,
     StepCard,
+    TakenBack,
     Title,
     Trouble,
     Yard,
@@ -107,6 +108,11 @@ def yards(draw: st.DrawFn) -> Yard:
             kept += draw(_trouble(number, machines, drives))
         for _ in range(draw(st.integers(0, 3))):
             kept.append(draw(_finding(draw(st.sampled_from(machines)), drives, None)))
+    looks = [one for one in kept if isinstance(one, Finding)]
+    if looks and draw(st.booleans()):  # nothing rests on a look
+        kept.append(
+            TakenBack(id=draw(ids), sort="finding", of=draw(st.sampled_from(looks)).id, on=LAST, **draw(_kept()))
+        )
     kept += draw(_answers("yard", {}))
     for machine in machines:
         kept += draw(_answers("machine", {"machine": machine.id}))

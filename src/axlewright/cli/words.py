@@ -155,6 +155,12 @@ COMMANDS: dict[str, CommandWords] = {
             ON,
         ),
     ),
+    "take-back": CommandWords(
+        does="take the last change to the yard back; once more, and it counts again",
+        says="Nothing is wiped out: what was written is kept and counts no longer, what it replaced stands as before.",
+        examples=("axlewright take-back --preview",),
+        takes=(option("--preview", action="store_true", help="say what it is, and write nothing"), YARD, WHO),
+    ),
     "put-by": CommandWords(
         does="close a trouble; nothing comes after it",
         examples=("axlewright put-by 6",),

@@ -13,6 +13,7 @@ from axlewright.desk.photos import KeepPhoto, keep_photo
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
+from axlewright.desk.taken_back import take_back, told
 
 __all__ = [
     "KEPT",
@@ -66,7 +67,9 @@ __all__ = [
     "set_down",
     "settle",
     "steps_left",
+    "take_back",
     "take_reading",
+    "told",
     "turn_drive",
     "type_back",
     "typed",

@@ -36,7 +36,9 @@ def drive_in(yard: Yard, deed: DriveIn, now: Now) -> Change:
     named = next((one for one in yard.drives if one.name.casefold() == deed.name.casefold()), None)
     made = record(
         Drive,
-        id=named.id if named else word_for(deed.name, {one.id for one in yard.drives}, deed.id or now.new_id()),
+        id=named.id
+        if named
+        else word_for(deed.name, {one.id for one in (*yard.drives, *yard.gone)}, deed.id or now.new_id()),
         name=deed.name,
         design=yard.design(deed.design).id if deed.design else None,
         numbers=numbers,

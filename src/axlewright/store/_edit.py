@@ -24,6 +24,7 @@ from axlewright.yard import (
     Stage,
     Stated,
     StepCard,
+    TakenBack,
     Trouble,
     Work,
 )
@@ -37,6 +38,7 @@ IN_TABLE: dict[type[Record], str] = {
     Reading: "reading",
     AfterCheck: "after_check",
     Move: "move",
+    TakenBack: "taken_back",
 }
 LAST = ("who", "at", "id")  # a person reads the rest first
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}

@@ -21,6 +21,7 @@ from axlewright.yard import (
     Record,
     Stage,
     StepCard,
+    TakenBack,
     Title,
     Trouble,
     Work,
@@ -89,6 +90,8 @@ class Hand:
             return homes["season", record.season]
         if isinstance(record, Move):
             return homes["drive", record.drive]
+        if isinstance(record, TakenBack):
+            return "yard.toml"
         if isinstance(record, Answer) and record.trouble is None:
             thing = ("machine", record.machine) if record.machine else ("design", record.design)
             return homes[thing[0], thing[1]] if thing[1] else "yard.toml"

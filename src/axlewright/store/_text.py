@@ -31,6 +31,7 @@ from axlewright.yard import (
     Season,
     Stage,
     StepCard,
+    TakenBack,
     Title,
     Trouble,
     Work,
@@ -50,7 +51,7 @@ THINGS: dict[str, type[Record]] = {
 }
 FOLDERS = (*THINGS, "looks")
 TABLES: dict[str, dict[str, type[Record]]] = {
-    "": {"answer": Answer},
+    "": {"answer": Answer, "taken_back": TakenBack},
     "machines": {"readings": ClockReading, "answer": Answer},
     "designs": {"answer": Answer},
     "drives": {"move": Move},

@@ -30,10 +30,11 @@ from axlewright.yard.records import (
 from axlewright.yard.records import RECORDS as OF_THINGS
 from axlewright.yard.rules import Grades, known_grades, mistakes
 from axlewright.yard.seasons import Season, Work
+from axlewright.yard.taken_back import TakenBack
 
 RECORDS: dict[str, type[Record]] = {
     **OF_THINGS,
-    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move)},
+    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move, TakenBack)},
 }
 
 __all__ = [
@@ -73,6 +74,7 @@ __all__ = [
     "Stated",
     "Stay",
     "StepCard",
+    "TakenBack",
     "Title",
     "Trouble",
     "Work",
