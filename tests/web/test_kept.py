@@ -58,3 +58,26 @@ def test_a_life_that_is_not_there_is_said(pages: TestClient) -> None:
     answer = pages.get("/drive/brod-spare")
     assert answer.status_code == 404
     assert "broad-spare" in answer.text
+
+
+def test_a_drive_is_moved_by_its_page_and_what_sits_there_makes_room(client: TestClient) -> None:
+    sent = {"form": form(client, "/drive/broad-spare"), "to": "bramble/front-left", "read": "3 371", "clock": "engine"}
+    asked = client.post("/drive/broad-spare", data=sent)
+    assert asked.status_code == 400
+    assert 'id="out_to-wrong"' in asked.text
+    assert 'value="3 371"' in asked.text
+    for _ in range(2):  # sent twice it moves once
+        assert client.post("/drive/broad-spare", data={**sent, "out_to": "bench"}).status_code == 303
+    page = client.get("/drive/broad-spare").text
+    assert "at Bramble, front left" in page
+    assert client.get("/bench").text.count("Bramble, left drive") > 0
+
+
+@pytest.mark.parametrize("where", ["shelv", "<b>", "bramble/front-middle", "shelf", "linnet/front-left"])
+def test_no_drive_goes_where_it_cannot(client: TestClient, where: str) -> None:
+    answer = client.post(
+        "/drive/broad-spare", data={"form": form(client, "/drive/broad-spare"), "to": where, "note": "kept"}
+    )
+    assert answer.status_code == 400
+    assert 'id="to-wrong"' in answer.text
+    assert 'value="kept"' in answer.text
