@@ -23,7 +23,16 @@ class CornerNow:
 
 
 def corner_now(yard: Yard, corner: Corner, today: date) -> CornerNow:
-    """How a corner stands today."""
+    """How a corner stands today: judged once for a picture and a day."""
+    kept: dict[tuple[Corner, date], CornerNow] = vars(yard).setdefault(
+        "_corners_now", {}
+    )  # it lasts as long as the picture
+    if (corner, today) not in kept:
+        kept[corner, today] = _judged(yard, corner, today)
+    return kept[corner, today]
+
+
+def _judged(yard: Yard, corner: Corner, today: date) -> CornerNow:
     seen = seen_at(yard, corner, today)
     verdicts = judge_corner(seen, job_open=job_open(yard, corner))
     return CornerNow(corner, yard.drive_at(corner), yard.running_at(corner), seen, verdicts, standing(seen))

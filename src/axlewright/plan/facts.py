@@ -87,8 +87,7 @@ def hours_ago(yard: Yard, corner: Corner, found: Finding, today: date) -> float:
 
 def last_read(yard: Yard, corner: Corner, today: date) -> date:
     """The last day on which one of the machine's clocks was read."""
-    log = yard.clock_log(corner.machine)
-    return max((read.on for read in log.reads if read.on <= today), default=date.min)
+    return yard.clock_log(corner.machine).last_read(today) or date.min
 
 
 def _seen(yard: Yard, corner: Corner, found: Finding, earlier: Sequence[Finding], today: date) -> Seen:

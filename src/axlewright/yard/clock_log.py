@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
@@ -56,8 +57,24 @@ class ClockLog:
 
     def ahead(self, clock: Clock, on: date) -> float:
         """How far the count is ahead of what the clock reads on a day."""
-        changes = (ahead for read, ahead in reversed(self._ordered[clock]) if read.new_clock and read.on <= on)
-        return next(changes, 0.0)
+        return next((ahead for since, ahead in reversed(self._changed[clock]) if since <= on), 0.0)
+
+    @cached_property
+    def _changed(self) -> Mapping[Clock, tuple[tuple[date, float], ...]]:
+        """By clock the days on which it was changed, each with how far the count is ahead from there on."""
+        return {
+            clock: tuple((read.on, ahead) for read, ahead in rows if read.new_clock)
+            for clock, rows in self._ordered.items()
+        }
+
+    @cached_property
+    def _days(self) -> tuple[date, ...]:
+        return tuple(sorted(read.on for read in self.reads))
+
+    def last_read(self, on: date) -> date | None:
+        """The last day, up to this one, on which one of the clocks was read."""
+        number = bisect_right(self._days, on)
+        return self._days[number - 1] if number else None
 
     @cached_property
     def counted(self) -> Mapping[Clock, tuple[tuple[date, Hours], ...]]:

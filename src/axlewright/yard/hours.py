@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from operator import itemgetter
 from typing import Literal
 
 Clock = Literal["engine", "threshing"]
@@ -142,14 +144,13 @@ def between(readings: Sequence[tuple[date, Hours]], on: date) -> Hours | None:
     Between two readings it lies somewhere from the one to the other; after the last it is the last, before the first
     it is not known.
     """
-    before = [(day, read) for day, read in readings if day <= on]
-    after = [(day, read) for day, read in readings if day > on]
-    if not before:
+    number = bisect_right(readings, on, key=itemgetter(0))
+    if number == 0:
         return None
-    day, read = before[-1]
-    if day == on or not after:
+    day, read = readings[number - 1]
+    if day == on or number == len(readings):
         return read
-    then, later = after[0]
+    then, later = readings[number]
     share = (on - day).days / (then - day).days
     middle = read.hours + share * (later.hours - read.hours)
     about = max(middle - read.hours + read.about, later.hours + later.about - middle)
