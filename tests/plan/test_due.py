@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from math import floor
 from typing import Any
 
@@ -19,7 +19,19 @@ from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet, falls_due
 from axlewright.render import html, pdf
 from axlewright.render.show import Show
-from axlewright.yard import AfterCheck, Change, ClockReading, Corner, Finding, Machine, Reading, Title, Trouble, Yard
+from axlewright.yard import (
+    AfterCheck,
+    Change,
+    ClockReading,
+    Corner,
+    Finding,
+    Machine,
+    Reading,
+    Stage,
+    Title,
+    Trouble,
+    Yard,
+)
 
 DAY = date(2026, 8, 28)
 DEMO = store.at(store.DEMO).read()
@@ -148,12 +160,57 @@ def test_the_sheet_is_one_page_and_a_whole_page(paper: Any) -> None:
     assert pdf.render(empty, Show(paper=paper))[:4] == b"%PDF"
 
 
+def events_of(one: Yard, today: date = DAY, decide: Any = None) -> dict[str, Any]:
+    """By the first word of what falls due its event in the calendar."""
+    read = icalendar.Calendar.from_ical(calendar_of(one, today, decide)).walk("VEVENT")
+    return {str(event["SUMMARY"]).partition(": ")[2].split(",")[0]: event for event in read}
+
+
 def test_the_calendar_says_that_the_reading_counts() -> None:
+    events = events_of(yard(made(1039), now=1040.4), decide={1: date(2026, 9, 4)})
+    assert set(events) == {"level", "take a course"}
+    assert "clock reading counts" in str(events["level"]["DESCRIPTION"])
+    assert events["take a course"].decoded("DTSTART") == date(2026, 9, 4)
+
+
+def test_a_look_that_was_made_is_cancelled_for_a_while_and_then_gone() -> None:
+    """A file that is taken in again merges by id: what were only missing would nag for ever."""
     one = yard(made(1039), now=1040.4)
-    data = calendar_of(one, DAY, datetime(2026, 8, 28, 19, tzinfo=UTC), {1: date(2026, 9, 4)})
-    events = {str(e["UID"]): e for e in icalendar.Calendar.from_ical(data).walk("VEVENT")}
-    assert set(events) == {"1-level@t.axlewright", "decide-1@t.axlewright"}
-    assert "clock reading counts" in str(events["1-level@t.axlewright"]["DESCRIPTION"])
-    assert events["decide-1@t.axlewright"].decoded("DTSTART") == date(2026, 9, 4)
     done = one.with_(Change((made(1050, name="z"),)))
-    assert b"VEVENT" not in calendar_of(done, DAY, datetime(2026, 8, 28, 19, tzinfo=UTC))
+    ahead, over = events_of(one)["level"], events_of(done)["level"]
+    assert (str(ahead["STATUS"]), str(over["STATUS"])) == ("CONFIRMED", "CANCELLED")
+    assert str(ahead["UID"]) == str(over["UID"])
+    assert over["SEQUENCE"] > ahead["SEQUENCE"]
+    assert "level" in events_of(done, DAY + timedelta(days=60))
+    assert "level" not in events_of(done, DAY + timedelta(days=61))
+
+
+def test_a_course_taken_and_a_trouble_put_by_fall_due_no_more() -> None:
+    one = yard(made(1039), now=1040.4)
+    kept = {"trouble": 1, "on": DAY}
+    settled = one.with_(Change((Stage(id="s", stage="settled", course="reseal", **kept),)))
+    assert str(events_of(settled)["take a course"]["STATUS"]) == "CANCELLED"
+    assert str(events_of(settled)["level"]["STATUS"]) == "CONFIRMED"
+    put_by = settled.with_(Change((Stage(id="p", stage="put by", **kept),)))
+    assert {str(event["STATUS"]) for event in events_of(put_by).values()} == {"CANCELLED"}
+    assert len(events_of(put_by)) == 2
+
+
+def test_the_same_yard_gives_the_same_bytes_and_news_come_after() -> None:
+    """A calendar keeps what has the higher sequence (RFC 5546, 2.1.5): it never falls, whatever is written or passes by."""
+    one, before = yard(now=1004), -1
+    assert calendar_of(one, DAY) == calendar_of(one, DAY)
+    for days, more in ((0, ()), (1, ()), (1, (made(1002),)), (3, ()), (3, (made(1011, name="s", on=DAY),))):
+        one = one.with_(Change(more))
+        event = events_of(one, DAY + timedelta(days=days))["level"]
+        assert event["SEQUENCE"] > before
+        before = event["SEQUENCE"]
+    renamed = one.with_(Change((Title(name="Other"), LARK.model_copy(update={"name": "Robin"}))))
+    assert events_of(renamed)["level"]["UID"] == event["UID"]
+
+
+def test_two_days_of_one_trouble_never_share_an_id() -> None:
+    read = icalendar.Calendar.from_ical(calendar_of(DEMO, DAY, {6: DAY, 8: DAY})).walk("VEVENT")
+    ids = [str(event["UID"]) for event in read]
+    assert len(ids) == len(set(ids)) >= 7
+    assert all(event["DTSTART"].params["VALUE"] == "DATE" for event in read)

@@ -25,7 +25,7 @@ def run(args: Namespace) -> int:
     today = yards.day(args) or yard.today(now.at.date())
     found = within(falls_due(yard, today), args.within, today)
     if args.to and Path(args.to).suffix.lower() == ICS:
-        save(Path(args.to), calendar_of(yard, today, now.at, decisions(yard, today)))
+        save(Path(args.to), calendar_of(yard, today, decisions(yard, today)))
     elif args.to:
         sheets.save(Path(args.to), pack(due_sheet(yard, today)), sheets.show(args, yard))
     if args.json:

@@ -42,8 +42,8 @@ def calendar(request: Request) -> Response:
     """The same as a calendar file."""
     yard = store_of(request).read()
     today = day(request, yard)
-    data = calendar_of(yard, today, datetime.now().astimezone(), decisions(yard, today))
-    return Response(data, media_type="text/calendar; charset=utf-8")
+    data = calendar_of(yard, today, decisions(yard, today))
+    return Response(data, media_type="text/calendar; charset=utf-8", headers={"Cache-Control": "no-cache"})
 
 
 @router.get("/due.{ending}", include_in_schema=False)
