@@ -6,6 +6,9 @@ from typing import Any
 
 import numpy as np
 
+MOST = float(np.finfo(float).max)
+LEAST = -MOST
+
 
 class OutOfRange(ValueError):
     """An argument lies outside what a formula holds for.
@@ -37,6 +40,8 @@ class OutOfRange(ValueError):
 def within(what: str, value: Any, low: float = -np.inf, high: float = np.inf, why: str = "") -> None:
     """Raise `OutOfRange` unless every draw of `value` is a finite number in low..high, both included."""
     draws = np.asarray(value, float)
+    if max(low, LEAST) <= draws.min(initial=MOST) and draws.max(initial=LEAST) <= min(high, MOST):
+        return  # nearly always; nan is neither
     fits = np.isfinite(draws)
     if low > -np.inf or high < np.inf:
         fits &= (draws >= low) & (draws <= high)
@@ -53,6 +58,8 @@ def within(what: str, value: Any, low: float = -np.inf, high: float = np.inf, wh
 def above(what: str, value: Any, least: float = 0.0, why: str = "") -> None:
     """Raise `OutOfRange` unless every draw is greater than `least` (and finite)."""
     draws = np.asarray(value, float)
+    if least < draws.min(initial=MOST) and draws.max(initial=LEAST) <= MOST:
+        return
     fits = (draws > least) & (draws < np.inf)
     if not fits.all():
         bad = draws[~fits]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 from typing import Literal
 
 from axlewright.kinds import Kind
@@ -56,6 +57,7 @@ def read_spread(text: str, kind: Kind | str, decimal: Literal[".", ","] = ".") -
         raise NotRead(said, expected(name), hint=f"{bad}; a spread is written as {HOW_TO}") from None
 
 
+@lru_cache(maxsize=4096)
 def _read(said: str, kind: str, decimal: Literal[".", ","]) -> Spread:
     if re.search(r"\bor\b", said) and "(" in said:
         return _read_discrete(said, kind, decimal)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, TypeAlias
 
 from axlewright.kinds import KINDS, Kind
@@ -154,10 +154,16 @@ def parse(text: str, kind: Kind | str, decimal: Literal[".", ","] = ".") -> Type
         NotRead: says what is wrong, what is expected and, where it is doubtful, what to choose from
     """
     name = kind if isinstance(kind, str) else kind.name
-    wanted = expected(name)
     typed = text.strip() if isinstance(text, str) else ""
     if not typed or len(typed) > LONGEST:
-        raise NotRead(typed, wanted, hint="it is too long" if typed else "nothing is typed")
+        raise NotRead(typed, expected(name), hint="it is too long" if typed else "nothing is typed")
+    return _parsed(typed, name, decimal)
+
+
+@lru_cache(maxsize=4096)
+def _parsed(typed: str, name: str, decimal: Literal[".", ","]) -> Typed:
+    """The same text is read again and again while sheets are drawn up."""
+    wanted = expected(name)
     if name == "yes-no":
         return _yes_or_no(typed, wanted)
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
-from functools import cache
+from functools import cache, cached_property
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -59,10 +59,12 @@ class Finding(Row):
         Raises:
             KeyError: there is none
         """
-        for grade in self.grades:
-            if grade.id == named:
-                return grade
-        raise KeyError(named)
+        return self.by_id[named]
+
+    @cached_property
+    def by_id(self) -> dict[str, Grade]:
+        """Its grades by their ids."""
+        return {grade.id: grade for grade in self.grades}
 
     def tables(self) -> dict[str, tuple[Likelihood, ...]]:
         """The probability tables, by the way it was measured: one likelihood for each grade, mildest first."""

@@ -96,6 +96,17 @@ def test_years_differ_as_they_are_told_to() -> None:
     np.testing.assert_array_equal(weather.year_shares(shares[:5], 0.7, 0.0), np.full(5, 0.7))
 
 
+@pytest.mark.parametrize(
+    ("share", "spread"), [(0.7, 0.09), (0.97, 0.02), (0.3, 0.05), (0.6, 0.2), (0.5, 0.28), (0.5, 0.4)]
+)
+def test_many_years_are_those_of_the_exact_inverse_out_to_the_ends(share: float, spread: float) -> None:
+    ends = [0.0, 1e-300, 1e-12, 1e-9, 1 - 1e-9, 1 - 1e-12, 1.0]
+    shares = np.concatenate([np.random.default_rng(3).random(4000), ends])
+    size = share * (1 - share) / spread**2 - 1
+    exact = beta.ppf(shares, share * size, (1 - share) * size)
+    np.testing.assert_allclose(weather.year_shares(shares, share, spread), exact, rtol=0, atol=1e-8)
+
+
 def test_years_that_differ_scatter_the_days_by_the_law_of_total_variance() -> None:
     rng = np.random.default_rng(16)
     years = weather.year_shares(rng.random(40_000), SHARE, 0.1)

@@ -17,6 +17,8 @@ OneShare: TypeAlias = Annotated[float, kind_of(Share)]
 
 EDGE = 1e-9  # a spell as short as the share allows, but for rounding
 TINY = 1e-12
+MANY = 1000  # shares: so many go through knots
+KNOTS, FARTHEST = 241, 6.0  # normal scores, evenly spread
 LONGEST_MEMORY = 0.9999  # beyond, the closed form loses its digits; no weather lasts so
 
 
@@ -363,5 +365,33 @@ def year_shares(shares: Share, share: Share, year_spread: Share) -> Share:
     mean, spread = np.asarray(share, float), np.asarray(year_spread, float)
     within("year_spread", np.where(spread**2 < mean * (1 - mean), 0.0, spread), 0.0, 0.0, "no share can differ so much")
     size = mean * (1 - mean) / np.maximum(spread, 1e-4) ** 2 - 1
-    drawn = betaincinv(mean * size, (1 - mean) * size, shares)
+    first, second = mean * size, (1 - mean) * size
+    given = np.asarray(shares, float)
+    many = given.size > MANY and first.ndim == 0 and min(first, second) > 1  # one law, with one hump
+    drawn = _between_knots(float(first), float(second), given) if many else betaincinv(first, second, given)
     return np.asarray(np.where(spread > 0, np.clip(drawn, 0.0, 1.0), mean + 0 * np.asarray(shares)))[()]
+
+
+def _between_knots(first: float, second: float, shares: Array) -> Array:
+    """Inverse of one Beta distribution at many shares: exact at knots, and between them the cubic of values and slopes.
+
+    Along a normal score it is so smooth that the error is under 1e-8; the exact inverse takes 1 us a share.
+    """
+    from scipy.special import betaincinv, betaln, ndtr, ndtri
+
+    knots = np.linspace(-FARTHEST, FARTHEST, KNOTS)
+    value = betaincinv(first, second, ndtr(knots))
+    density = (first - 1) * np.log(value) + (second - 1) * np.log1p(-value) - betaln(first, second)
+    slope = np.exp(-(knots**2) / 2 - density) / np.sqrt(2 * np.pi)
+    step = knots[1] - knots[0]
+    place = (np.clip(ndtri(shares), -FARTHEST, FARTHEST) + FARTHEST) / step
+    low = np.minimum(place.astype(np.intp), KNOTS - 2)
+    t = place - low
+    bend = value[1:] - value[:-1]
+    square = slope[:-1] * step - bend  # h = v + t (d + (1 - t) ((1 - t) p + t q)), as values and slopes ask
+    other = bend - slope[1:] * step
+    drawn = value[low] + t * (bend[low] + (1 - t) * ((1 - t) * square[low] + t * other[low]))
+    beyond = (shares < ndtr(-FARTHEST)) | (shares > ndtr(FARTHEST))
+    if beyond.any():
+        drawn[beyond] = betaincinv(first, second, shares[beyond])
+    return np.asarray(drawn)

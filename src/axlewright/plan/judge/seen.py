@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 from axlewright.plan.facts import Seen
@@ -114,7 +115,7 @@ def standing_looks(seen: Iterable[Seen]) -> dict[str, tuple[Seen, ...]]:
     groups = by_finding(seen)
     if "nuts" in groups:
         groups["nuts"] = two_still(groups["nuts"])
-    return {name: tuple(_standing(findings()[name], group)) for name, group in groups.items()}
+    return {name: _standing(name, tuple(group)) for name, group in groups.items()}
 
 
 def two_still(nuts: Sequence[Seen]) -> list[Seen]:
@@ -154,10 +155,17 @@ def _newest(group: Sequence[Seen]) -> list[Seen]:
     return [one for one in group if _age(one) == youngest]
 
 
-def _standing(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
-    """The looks of one finding that stand: the newest, what is lasting, and a dial's word before the eye's."""
-    if not finding.ordered:
-        return _newest(group)
+@lru_cache(maxsize=2048)
+def _standing(name: str, group: tuple[Seen, ...]) -> tuple[Seen, ...]:
+    """The looks of one finding that stand: the newest, what is lasting, and a dial's word before the eye's.
+
+    Kept, since what one more look would mean is asked of every look and grade, with all the others as they are.
+    """
+    finding = findings()[name]
+    return tuple(_newest(group) if not finding.ordered else _standing_in_order(finding, group))
+
+
+def _standing_in_order(finding: Finding, group: Sequence[Seen]) -> list[Seen]:
     order = {grade.id: place for place, grade in enumerate(finding.grades)}
 
     def worst(ones: Sequence[Seen]) -> Seen:
