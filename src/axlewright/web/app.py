@@ -13,7 +13,20 @@ from starlette.requests import Request
 from axlewright import VERSION, store
 from axlewright.web import api, page
 from axlewright.web.guard import guard
-from axlewright.web.pages import ask, due, first, formulary, kept, machines, packs, sheets, step_card, trouble, yard
+from axlewright.web.pages import (
+    ask,
+    due,
+    first,
+    formulary,
+    kept,
+    machines,
+    packs,
+    season,
+    sheets,
+    step_card,
+    trouble,
+    yard,
+)
 from axlewright.yard import Fault, Faults, Moved
 
 FOR_EVER = "public, max-age=31536000, immutable"
@@ -31,7 +44,7 @@ def make(where: Path, today: date | None = None) -> FastAPI:
     app.state.today = today
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
-    for room in (ask, first, yard, packs, step_card, due, machines, trouble, formulary, sheets, api, kept):
+    for room in (ask, first, yard, packs, step_card, due, season, machines, trouble, formulary, sheets, api, kept):
         app.include_router(room.router)
     api.describe(app)
     app.add_exception_handler(Faults, unusable)

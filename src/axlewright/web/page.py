@@ -24,6 +24,7 @@ ROOMS = (
     ("Shelf", "/shelf"),
     ("Bench", "/bench"),
     ("Due", "/due"),
+    ("Season", "/season"),
     ("Formulary", "/formulary"),
 )
 

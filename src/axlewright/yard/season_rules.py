@@ -70,8 +70,7 @@ def _values(yard: Yard, work: Work) -> Bad:
         middles[key] = sum(reach(spread)) / 2  # without a library: every yard is read by this
         if middles[key] < 0 or (middles[key] == 0 and key not in ("done", "hire")):
             yield work, key, f"{said.value} is nothing to cut by.", "Write what there is of it, or leave the line out."
-    if middles.get("done", 0.0) > middles.get("area", float("inf")):
-        assert work.done is not None
+    if work.done and middles.get("done", 0.0) > middles.get("area", float("inf")):
         yield work, "done", f"{work.done.value} done of {work.area.value}.", "Write what of it is cut."
     if middles.get("hours_a_day", 0.0) > parse(LONGEST_DAY, "duration").si:
         yield work, "hours_a_day", "So long no machine cuts in a day.", f"Write up to {LONGEST_DAY}."
