@@ -5,7 +5,7 @@ from axlewright.desk.answers import KEPT, Answers, WalkedRound, answer, walk_rou
 from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
 from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
-from axlewright.desk.machines import add_machine
+from axlewright.desk.machines import DesignIn, DriveHere, MachineIn, add_machine, design_in, drive_here, machine_in
 from axlewright.desk.moves import MoveDrive, move_drive
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
@@ -14,6 +14,7 @@ from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, typ
 from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
 from axlewright.desk.taken_back import take_back, told
+from axlewright.desk.title import Likes, like_so
 
 __all__ = [
     "KEPT",
@@ -22,11 +23,15 @@ __all__ = [
     "BeginCard",
     "Correction",
     "Deed",
+    "DesignIn",
     "DoStep",
     "DrawUp",
+    "DriveHere",
     "DriveIn",
     "KeepPhoto",
+    "Likes",
     "LookAfter",
+    "MachineIn",
     "Mark",
     "MoveDrive",
     "Now",
@@ -48,14 +53,18 @@ __all__ = [
     "carry_out",
     "correct_finding",
     "course_of",
+    "design_in",
     "do_after_check",
     "do_step",
     "draw_up",
+    "drive_here",
     "drive_in",
     "here_of",
     "judged",
     "keep_photo",
     "key_in",
+    "like_so",
+    "machine_in",
     "may",
     "move_drive",
     "open_trouble",

@@ -9,20 +9,25 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from axlewright.desk.now import Blank, Deed, Now, TypedHours, checked, may, record
-from axlewright.yard import Change, Drive, Fault, Faults, Finding, Yard, closest
+from axlewright.yard import Change, Corner, Drive, Fault, Faults, Finding, Yard, closest
 from axlewright.yard.records import Line, Prose
 
 
-class DriveIn(Deed):
-    """A drive that came to the yard: what it is called, what is written on it, what is known of its hours."""
+class DriveWritten(Deed):
+    """What may be said of a drive, wherever it lies: its kind, what is written on it, what is known of its hours."""
 
-    name: Annotated[Line, Field(min_length=1)] = Field(examples=["broad spare"])
     design: Annotated[Line | None, Blank] = Field(None, examples=["two-stage"])
     numbers: Line = Field("", examples=["cast 40-7, tag 311"])
-    sits: Literal["shelf", "bench", "away"] = "shelf"
     hours: TypedHours = Field(None, examples=[1200])
     about: TypedHours = Field(None, examples=[200])
     note: Prose = Field("", examples=["From a breaker. NO OIL."])
+
+
+class DriveIn(DriveWritten):
+    """A drive that came to the yard, and what it is called."""
+
+    name: Annotated[Line, Field(min_length=1)] = Field(examples=["broad spare"])
+    sits: Literal["shelf", "bench", "away"] = "shelf"
 
 
 @may("owner", "helper")
@@ -32,17 +37,25 @@ def drive_in(yard: Yard, deed: DriveIn, now: Now) -> Change:
     Raises:
         Faults: another drive of this name, or one with a number that is written on this one; no such design
     """
+    return drive_made(yard, deed, now, name=deed.name, sits=deed.sits)
+
+
+def drive_made(yard: Yard, deed: DriveWritten, now: Now, *, name: str, sits: Corner | str) -> Change:
+    """The change that writes a drive down at its place.
+
+    Raises:
+        Faults: another drive of this name, or one with a number that is written on this one; no such design
+    """
     numbers = tuple(filter(None, (one.strip() for one in deed.numbers.split(","))))
-    named = next((one for one in yard.drives if one.name.casefold() == deed.name.casefold()), None)
+    named = next((one for one in yard.drives if one.name.casefold() == name.casefold()), None)
+    taken = {one.id for one in (*yard.drives, *yard.gone)}
     made = record(
         Drive,
-        id=named.id
-        if named
-        else word_for(deed.name, {one.id for one in (*yard.drives, *yard.gone)}, deed.id or now.new_id()),
-        name=deed.name,
+        id=named.id if named else word_for(name, taken, deed.id or now.new_id()),
+        name=name,
         design=yard.design(deed.design).id if deed.design else None,
         numbers=numbers,
-        sits=deed.sits,
+        sits=sits,
         since=deed.day(yard, now),
         hours=deed.hours,
         about=deed.about if deed.hours is not None else None,
@@ -74,10 +87,12 @@ def _numbered(yard: Yard, numbers: tuple[str, ...]) -> list[Fault]:
     return found
 
 
-def word_for(name: str, taken: set[str], given: str) -> str:
+def word_for(name: str, taken: set[str], given: str, sort: str = "drive") -> str:
     """An id that people can type, from a name."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    word = re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:40].strip("-") or f"drive-{given[:6].lower()}"
+    word = (
+        re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:40].strip("-") or f"{sort}-{given[:6].lower()}"
+    )
     if word not in taken:
         return word
     return next(f"{word}-{n}" for n in range(2, len(taken) + 3) if f"{word}-{n}" not in taken)
