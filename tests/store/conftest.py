@@ -27,7 +27,19 @@ def folders(tmp_path: Path) -> New:
     return new
 
 
-STORES = {"folder": folders}
+def files(tmp_path: Path) -> New:
+    """New yards as SQLite files."""
+    numbers = itertools.count()
+
+    def new() -> tuple[Store, Callable[[], Store]]:
+        place = tmp_path / f"yard {next(numbers)}.db"
+        lay_out(place)
+        return at(place, TODAY), lambda: at(f"sqlite:///{place}", TODAY)
+
+    return new
+
+
+STORES = {"folder": folders, "sqlite": files}
 
 
 @pytest.fixture(params=sorted(STORES))

@@ -5,8 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Protocol
 
-from axlewright.store.folder import BLANK, DEMO, Day, Folder, lay_out
+from axlewright.store import folder
+from axlewright.store.folder import BLANK, DEMO, Day, Folder
 from axlewright.yard import Change, Made, Yard
+
+DATABASE = (".db", ".sqlite", ".sqlite3")
+"""How the name of a file ends that holds a yard as a database."""
 
 
 class Store(Protocol):
@@ -29,9 +33,43 @@ class Store(Protocol):
     def file(self, name: str) -> bytes | None: ...
 
 
+def is_database(where: str | Path) -> bool:
+    """Whether a person named a database: a file that ends in .db or .sqlite, or an URL."""
+    return "://" in str(where) or Path(where).suffix.lower() in DATABASE
+
+
 def at(where: str | Path, today: Day = None) -> Store:
-    """The store that a person named: a folder."""
+    """The store that a person named: a folder, a file that ends in .db, or the URL of a database."""
+    if is_database(where):
+        from axlewright.store._engine import url_of
+        from axlewright.store.database import Database
+
+        return Database(url_of(str(where)), today)
     return Folder(Path(where), today)
 
 
-__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "at", "lay_out"]
+def there(where: str | Path) -> bool:
+    """Whether a yard seems to be kept there; of a server that must be asked first it is believed."""
+    if "://" in str(where):
+        return True
+    return Path(where).is_file() if is_database(where) else (Path(where) / "yard.toml").exists()
+
+
+def lay_out(where: str | Path, like: Path | Yard = BLANK) -> None:
+    """Make a new yard: a folder with examples to copy, or a database; or a copy of another such as `DEMO`.
+
+    Never writes over anything.
+
+    Raises:
+        Faults: something stands there already, or it cannot be written
+    """
+    if not is_database(where):
+        folder.lay_out(Path(where), like)
+        return
+    from axlewright.store import database
+    from axlewright.store._engine import url_of
+
+    database.lay_out(url_of(str(where)), like if isinstance(like, Yard) else Folder(like).read())
+
+
+__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "at", "is_database", "lay_out", "there"]

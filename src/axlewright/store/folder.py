@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import os
-import re
 from collections.abc import Callable, Generator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -13,6 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from axlewright.store import _log, _safe
+from axlewright.store._beside import kept_already, must_be_beside
 from axlewright.store._hand import Files, Hand, as_text, text_of
 from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
 from axlewright.yard import (
@@ -29,7 +29,6 @@ from axlewright.yard import (
 
 BLANK = Path(__file__).parent / "blank"
 DEMO = Path(__file__).parent / "demo"
-BESIDE = re.compile(r"packs/[0-9a-f]{16}\.json|photos/\w[\w .()+-]*\.\w{1,5}")
 Day = date | Callable[[], date] | None
 """The day after which nothing can have happened, or how to learn it; without it no day is refused."""
 
@@ -89,7 +88,7 @@ class Folder:
 
     def file(self, name: str) -> bytes | None:
         """A file kept beside the records, `packs/3f9a.json`; None where there is none."""
-        _is_beside(name)
+        must_be_beside(name)
         try:
             place = self.path / name
             return place.read_bytes() if place.is_file() else None
@@ -99,7 +98,7 @@ class Folder:
     def beside(self) -> tuple[str, ...]:
         """The names of all files kept beside the records."""
         names = (f"{place}/{one.name}" for place in ("packs", "photos") for one in _in_folder(self.path / place))
-        return tuple(sorted(name for name in names if BESIDE.fullmatch(name)))
+        return tuple(sorted(name for name in names if must_be_beside(name, refuse=False)))
 
     def last(self) -> Made | None:
         """The last change that was written here; None where none was, or its log was taken away.
@@ -143,9 +142,7 @@ class Folder:
             if before is None:
                 new[one.name] = one.data
             elif before != one.data:
-                raise Faults(
-                    Fault(one.name, "Another file of this name is kept already.", "Rename it, then try again.")
-                )
+                raise kept_already(one.name)
         return new
 
     def _files(self) -> Files:
@@ -170,11 +167,6 @@ def day(today: Day) -> date | None:
 
 def _in_folder(folder: Path) -> list[Path]:
     return [one for one in folder.iterdir() if one.is_file()] if folder.is_dir() else []
-
-
-def _is_beside(name: str) -> None:
-    if not BESIDE.fullmatch(name):
-        raise ValueError(f"{name} is no name of a file beside the records")
 
 
 def _load(folder: Path) -> Files:

@@ -13,6 +13,7 @@ from axlewright.yard.cards import AfterCheck, Reading, StepCard
 from axlewright.yard.clock_log import ClockLog, Read
 from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
+from axlewright.yard.known import Layers, by_id, clocked
 from axlewright.yard.moves import Move, Stay, own_hours, stays
 from axlewright.yard.moves import now as as_it_stands
 from axlewright.yard.order import in_order, with_new
@@ -160,14 +161,10 @@ class Yard:
     # changes
     def fresh(self, change: Change) -> Change:
         """What of a change is not kept yet. Same id and same body: kept once; same id, other body: a second reading."""
-        kept: dict[tuple[str, str], list[Any]] = defaultdict(list)
-        named: dict[str, set[str]] = defaultdict(set)
+        kept: dict[tuple[str, str], list[Any]] = {}
         for record in change.records:
-            named[record.what].add(record.id)
-        for what, ids in named.items():
-            for record in (*self.sort(what), *(one for one in self.gone if one.what == what)):
-                if record.id in ids:
-                    kept[what, record.id].append(record.body())
+            if (record.what, record.id) not in kept:
+                kept[record.what, record.id] = [one.body() for one in self.known.get(f"{record.what} {record.id}")]
         new = []
         for record in change.records:
             body, before = record.body(), kept[record.what, record.id]
@@ -180,7 +177,8 @@ class Yard:
     def with_(self, change: Change) -> Yard:
         """The picture after a change."""
         new = self.fresh(change).records
-        if self.taken_back or any(isinstance(one, TakenBack) for one in new):
+        gone = {(one.sort, one.of) for one in self.taken_back}
+        if any(isinstance(one, TakenBack) or (one.what, one.id) in gone for one in new):
             return self._with_all(new)
         sorts: dict[str, list[Any]] = defaultdict(list)
         for record in new:
@@ -194,7 +192,46 @@ class Yard:
                 latest = {record.id: record for record in came}
                 stay = [record for record in self.sort(what) if record.id not in latest]
                 told[PLACE_OF[what]] = in_order(what, [*stay, *latest.values()])
-        return replace(self, title=title, **told)
+        made = replace(self, title=title, **told)
+        if all(one.adds for one in new):
+            made._carry(self, new)
+        return made
+
+    def marked(self, seen: int) -> Yard:
+        """The same picture under another mark."""
+        made = replace(self, seen=seen)
+        made.__dict__.update({name: found for name, found in self.__dict__.items() if name != "seen"})
+        return made
+
+    def _carry(self, before: Yard, new: tuple[Record, ...]) -> None:
+        """What was found out of the picture before holds of this one too, with the records that only came to it."""
+        found = before.__dict__
+        if "known" in found:
+            self.__dict__["known"] = before.known.with_(by_id(new))
+        if "clocked" in found:
+            self.__dict__["clocked"] = before.clocked.with_(clocked(new, self._machines_of))
+        if "corrections" in found:
+            self.__dict__["corrections"] = (*before.corrections, *_correcting(new))
+
+    @cached_property
+    def known(self) -> Layers:
+        """All records by sort and id, those that were taken back too."""
+        return Layers.of(by_id(self.records))
+
+    @cached_property
+    def clocked(self) -> Layers:
+        """Findings, clock readings and readings by sort and machine."""
+        return Layers.of(clocked((*self.findings, *self.clock_readings, *self.readings), self._machines_of))
+
+    @cached_property
+    def corrections(self) -> tuple[Any, ...]:
+        """All records that correct another."""
+        return _correcting((*self.findings, *self.clock_readings, *self.readings, *self.after_checks, *self.moves))
+
+    @property
+    def _machines_of(self) -> Mapping[int, str]:
+        """By the number of a trouble its machine."""
+        return {one.number: one.corner.machine for one in self.troubles}
 
     def _with_all(self, new: tuple[Record, ...]) -> Yard:
         """The picture made anew, as it must be where something was taken back."""
@@ -425,6 +462,10 @@ class Yard:
         """The hours that a drive itself has run by a day: its own when it came to its corner, and the machine's since."""
         there = next((stay for stay in reversed(self.lives[drive.id]) if stay.covers(on)), None)
         return own_hours(there, on, self._ran) if there else None
+
+
+def _correcting(records: Iterable[Any]) -> tuple[Any, ...]:
+    return tuple(one for one in records if getattr(one, "corrects", None))
 
 
 def _one_look(earlier: Finding, later: Finding) -> bool:
