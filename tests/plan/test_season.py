@@ -12,7 +12,7 @@ from axlewright import store
 from axlewright.engines.season.weather import days_chances
 from axlewright.plan.pack import pack
 from axlewright.plan.season_of import COUNT, MachineAhead, NotReckoned, machine_ahead, season_of, weather
-from axlewright.plan.sheet.season import MOST_DRAWN, season_sheet
+from axlewright.plan.sheet.season import FEW, season_sheet
 from axlewright.render import pdf, render
 from axlewright.render.show import Show
 from axlewright.sheets import Figure
@@ -133,9 +133,9 @@ def test_many_machines_are_a_few_curves_and_a_table() -> None:
     many = yard(*({"machine": f"m{n}", "area": f"{20 + n} ha"} for n in range(20)))
     sheet = season_sheet(many, DAY).sheets[0]
     figures = [section for section in sheet.sections if isinstance(section.blocks[0], Figure)]
-    assert len(figures) == MOST_DRAWN + 1
+    assert len(figures) == FEW + 1
     (rest,) = (section for section in sheet.sections if section.heading == "The others")
-    assert len(rest.blocks[0].rows) == 20 - MOST_DRAWN  # type: ignore[union-attr]
+    assert len(rest.blocks[0].rows) == 20 - FEW  # type: ignore[union-attr]
 
 
 def told(one: Yard, today: date = DAY) -> str:

@@ -6,10 +6,11 @@ Kept by what it is made of: a page that is opened again costs nothing, a crop ty
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
+from typing import TypeVar
 
 import numpy as np
 
@@ -20,7 +21,7 @@ from axlewright.engines.season.weather import chain_from_spell, year_shares
 from axlewright.kinds import Array
 from axlewright.plan.choice_of import crop_numbers, typed_of
 from axlewright.plan.workings import Refused, Workings
-from axlewright.quantities import Quantity, digest
+from axlewright.quantities import Quantity
 from axlewright.quantities.draws import own_shares
 from axlewright.trade.seasons import USUAL, Climate, Crop, climates, crops
 from axlewright.yard import Machine, Season, Work, Yard
@@ -117,7 +118,11 @@ class NotReckoned:
     because: str
 
 
-_KEPT: dict[str, MachineAhead | NotReckoned] = {}
+K = TypeVar("K")
+V = TypeVar("V")
+_KEPT: dict[tuple[object, ...], MachineAhead | NotReckoned | None] = {}
+_CROPS: dict[tuple[object, ...], tuple[CropAhead, ...]] = {}
+"""By the records that they are made of, which are frozen."""
 
 
 def season_of(yard: Yard, today: date) -> tuple[MachineAhead | NotReckoned, ...]:
@@ -136,31 +141,48 @@ def machine_ahead(
     yard: Yard, machine: Machine, today: date, *, whole: bool = True
 ) -> MachineAhead | NotReckoned | None:
     """The season of a machine, with the lost days of all of it or the next alone; None where nothing is left to cut."""
-    ahead = tuple(one for one in crops_ahead(yard, machine, today) if not one.off)
-    if not ahead:
+    works = yard.work_of(machine.id, today)
+    if not works:
         return None
-    climate = climates()[next((one.season.climate for one in ahead if one.season.climate), USUAL)]
-    works = [(one.work.starts, one.work.ends, one.row.id) for one in ahead]
-    key = digest(machine.id, machine.name, today, whole, climate.id, works, [one.numbers for one in ahead], [one.hire for one in ahead])  # fmt: skip
-    found = _KEPT.pop(key, None) or _reckoned(machine, ahead, climate, today, whole=whole)
-    _KEPT[key] = found
-    while len(_KEPT) > MOST_KEPT:
-        del _KEPT[next(iter(_KEPT))]
-    return found
+
+    def make() -> MachineAhead | NotReckoned | None:
+        ahead = tuple(one for one in crops_ahead(yard, machine, today) if not one.off)
+        climate = climates()[next((one.season.climate for one in ahead if one.season.climate), USUAL)]
+        return _reckoned(machine, ahead, climate, today, whole=whole) if ahead else None
+
+    return _keep(_KEPT, (machine, works, yard.title.decimal, today, whole), make)
 
 
 def crops_ahead(yard: Yard, machine: Machine, today: date) -> tuple[CropAhead, ...]:
     """What a machine has to cut, that which is off already too, while its window lasts."""
-    found = []
-    for work, season in yard.work_of(machine.id, today):
-        name = f"season/{season.id}/{machine.id}/{work.crop}"
-        numbers = crop_numbers(yard, work, name, machine.kind)
-        short = {key.removeprefix(f"{name}."): one for key, one in numbers.items()}
-        hire = typed_of(yard, work, "hire", f"{name}.hire")
-        w = _workings(short, hire)
-        left = _three(np.asarray(w[f"{name}.area"].draws) / np.asarray(w[f"{name}.rate"].draws))
-        found.append(CropAhead(work, season, crops()[work.crop], name, short, hire, left))
-    return tuple(found)
+    works = yard.work_of(machine.id, today)
+    return _keep(
+        _CROPS,
+        (machine.kind, works, yard.title.decimal),
+        lambda: tuple(_crop(yard, machine, work, season) for work, season in works),
+    )
+
+
+def _crop(yard: Yard, machine: Machine, work: Work, season: Season) -> CropAhead:
+    name = f"season/{season.id}/{machine.id}/{work.crop}"
+    numbers = crop_numbers(yard, work, name, machine.kind)
+    short = {key.removeprefix(f"{name}."): one for key, one in numbers.items()}
+    hire = typed_of(yard, work, "hire", f"{name}.hire")
+    w = _workings(short, hire)
+    left = _three(np.asarray(w[f"{name}.area"].draws) / np.asarray(w[f"{name}.rate"].draws))
+    return CropAhead(work, season, crops()[work.crop], name, short, hire, left)
+
+
+def _keep(kept: dict[K, V], key: K, make: Callable[[], V]) -> V:
+    """What is kept under a key, else made now and kept as the last to go."""
+    try:
+        found = kept.pop(key)
+    except KeyError:
+        found = make()
+    kept[key] = found
+    while len(kept) > MOST_KEPT:
+        kept.pop(next(iter(kept)), None)
+    return found
 
 
 def _workings(numbers: Mapping[str, Quantity], hire: Quantity | None) -> Workings:

@@ -14,9 +14,9 @@ from axlewright.sheets.figures import empty, season
 from axlewright.trade.seasons import Climate
 from axlewright.yard import Yard
 
-MOST_BARS = 14  # crops on the rule of days
-MOST_DRAWN = 6  # machines with a curve, the dearest first; the rest stand in a table
-MOST = 60  # lines of that table
+MOST_BARS = 10  # crops on the rule of days
+ALL, FEW = 6, 3  # machines with a curve: all of them, or the dearest where there are more; the rest stand in a table
+MOST = 48  # lines of that table
 PLACES = ("left", "right")
 WHOLE = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
@@ -81,9 +81,10 @@ def _lead(found: Sequence[Ahead]) -> Text:
 
 
 def _sections(yard: Yard, found: Sequence[Ahead], told: Told, today: date) -> tuple[Section, ...]:
-    whole = [machine_ahead(yard, one.machine, today) for one in found[:MOST_DRAWN]]
+    many = ALL if len(found) <= ALL else FEW
+    whole = [machine_ahead(yard, one.machine, today) for one in found[:many]]
     drawn = [_machine(one, told, PLACES[n % 2]) for n, one in enumerate(whole, 1) if one]
-    rest = found[MOST_DRAWN:]
+    rest = found[many:]
     return (
         _calendar(yard, found, told, today),
         *drawn,
@@ -104,7 +105,7 @@ def _calendar(yard: Yard, found: Sequence[Ahead], told: Told, today: date) -> Se
     if len(bars) > MOST_BARS:
         more.append(Note(words=text(f"And {len(bars) - MOST_BARS} more, later ones: they stand below."), size="small"))
     if done:
-        off = ", ".join(f"{yard.machine(one.work.machine).name}’s {one.row.label}" for one in done[:MOST_DRAWN])
+        off = ", ".join(f"{yard.machine(one.work.machine).name}’s {one.row.label}" for one in done[:ALL])
         more.append(Note(words=text(f"Off already: {off}."), size="small"))
     return Section(heading="Work ahead", aside=_first(bars, today), blocks=(*blocks, *more))
 

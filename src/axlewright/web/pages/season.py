@@ -14,6 +14,7 @@ from starlette.requests import Request
 from axlewright import desk
 from axlewright.desk.seasons import CutWork, SetSeason, cut_work, set_season, standing
 from axlewright.plan.pack import pack
+from axlewright.plan.season_of import season_of
 from axlewright.plan.sheet.season import season_sheet
 from axlewright.render import ENDINGS, html, render
 from axlewright.trade.seasons import climates, crops
@@ -25,7 +26,7 @@ from axlewright.yard import Fault, Faults, Work, Yard
 router = APIRouter()
 CROP = ("machine", "crop", "area", "done", "starts", "ends", "rate", "hours_a_day", "worth", "hire", "second")
 MORE = ("known", "source", "note", "who")
-MOST_LINKS = 80
+MOST_LINKS = 12
 KNOWN = (
     ("assumed", "guessed"),
     ("measured", "measured: mapped, weighed, by the clock"),
@@ -125,7 +126,7 @@ def room(
         year_note=given.one("season-note") if about_year else (kept.note if kept else ""),
         year_who=given.one("season-who"),
         stands=stands,
-        written=_written(yard, today),
+        written=_written(yard, today, first),
         work_year=given.one("year"),
         about_year=about_year,
         moved=moved,
@@ -141,8 +142,8 @@ def _standing_now(yard: Yard, given: Typed) -> str:
     return work.id if work else ""
 
 
-def _written(yard: Yard, today: date) -> list[tuple[str, str]]:
-    """What is written down already: its words, and how its form is asked for."""
-    names, labels = {one.id: one.name for one in yard.machines}, {one.id: one.label for one in crops().values()}
-    works = [work for one in yard.machines for work, _ in yard.work_of(one.id, today)]
-    return [(f"{names[one.machine]}’s {labels[one.crop]}", f"{one.machine}.{one.season}.{one.crop}") for one in works[:MOST_LINKS]]  # fmt: skip
+def _written(yard: Yard, today: date, first: str) -> list[tuple[str, str]]:
+    """What is written down already, the machines that are drawn first: its words, and how its form is asked for."""
+    found = sorted(season_of(yard, today), key=lambda one: one.machine.id != first)
+    works = [(one.machine.name, crop) for one in found for crop in one.crops]
+    return [(f"{name}’s {crop.row.label}", f"{crop.work.machine}.{crop.season.id}.{crop.row.id}") for name, crop in works[:MOST_LINKS]]  # fmt: skip
