@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -19,6 +19,7 @@ class Margin:
     stage: str
     capacity: Got
     demand: Got
+    told: dict[float, float] = field(default_factory=dict, repr=False, compare=False)  # by share, once asked
 
     def __post_init__(self) -> None:
         if self.capacity.kind != self.demand.kind:
@@ -38,4 +39,6 @@ class Margin:
 
     def at(self, share: float) -> float:
         """The ratio with this share of the draws below it, a draw of its own."""
-        return careful(self.ratios(), "low", share)
+        if share not in self.told:
+            self.told[share] = careful(self.ratios(), "low", share)
+        return self.told[share]

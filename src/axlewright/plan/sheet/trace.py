@@ -6,13 +6,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from axlewright.plan.workings import Got, Workings
-from axlewright.quantities import careful
 from axlewright.sheets import BasisEntry, Shown
 
 
 def entry_of(got: Got, typed: str = "") -> BasisEntry:
     """What the basis says of a number: its middle, its careful ends where it varies, where it comes from."""
-    low, high = careful(got.draws, "low"), careful(got.draws, "high")
+    low, high = got.ends()
     varies = low != high
     return BasisEntry(
         name=got.name,
