@@ -173,7 +173,6 @@ def _guesses(basis: Mapping[str, BasisEntry], moves: Sequence[tuple[str, float]]
                 (name,),
                 (shown(basis[name]),),
                 (f"{100 * share:.0f} in 100 of what is not sure",),
-                (basis[name].basis,),
             )
         )
         for name, share in moves
@@ -183,7 +182,6 @@ def _guesses(basis: Mapping[str, BasisEntry], moves: Sequence[tuple[str, float]]
         Column(heading="number", share=1.4),
         Column(heading="value", share=1.2),
         Column(heading="of the difference it makes", share=1.4),
-        Column(heading="basis", share=0.8),
     )
     told = Note(words=text(between), size="small", voice="soft")
     return Section(heading="What moves the answer most", place="wide", blocks=(Table(columns=columns, rows=rows), *((told,) if between else ())))  # fmt: skip
