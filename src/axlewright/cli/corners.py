@@ -6,6 +6,7 @@ import json
 from argparse import Namespace
 
 from axlewright.cli import yards
+from axlewright.desk.rows import corners_said
 from axlewright.plan.corners import corners
 
 
@@ -14,23 +15,7 @@ def run(args: Namespace) -> int:
     today = yards.day(args) or yard.today(yards.now(args).at.date())
     found = corners(yard, today)
     if args.json:
-        rows = [
-            {
-                "corner": str(one.corner),
-                "drive": one.drive.id if one.drive else None,
-                "stands": one.standing.words,
-                "field": one.verdicts.field.word,
-                "road": one.verdicts.road.word,
-                "rows": list(one.verdicts.rows),
-                "trouble": one.trouble.number if one.trouble else None,
-            }
-            for one in found
-        ]
-        print(
-            json.dumps(
-                {"yard": yard.title.name, "today": today.isoformat(), "corners": rows}, ensure_ascii=False, indent=1
-            )
-        )
+        print(json.dumps(corners_said(yard, today), ensure_ascii=False, indent=1))
         return 0
     if not found:
         print(f"{yard.title.name}: no machine in it yet. A machine is a file in machines/.")

@@ -10,6 +10,7 @@ from typing import Any
 
 from axlewright import desk, store
 from axlewright.cli import find_out, seen, sheets, yards
+from axlewright.desk.rows import look_said
 from axlewright.plan.drawn_up import blank, chosen, draw_up
 from axlewright.plan.first_look import findings_of
 from axlewright.plan.sheet.trouble import look_of
@@ -82,7 +83,7 @@ def looked(
     then = replace(yard, findings=tuple(f for f in yard.findings if f.trouble != trouble.number or f in kept))
     look = look_of(then, trouble, yard.today(now.at.date()))
     words = Words(sheets.show(args, yard), look.basis)
-    return seen.as_json(look, words, trouble.corner, trouble.number), seen.as_text(
+    return look_said(look, words, trouble.corner, trouble.number), seen.as_text(
         look, words, yard, trouble.corner, trouble.number
     )
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from axlewright.cli import sheets, yards
 from axlewright.desk.calendar import calendar_of, decisions
+from axlewright.desk.rows import due_said
 from axlewright.plan.in_hand.due import Due
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet, falls_due
@@ -29,7 +30,7 @@ def run(args: Namespace) -> int:
     elif args.to:
         sheets.save(Path(args.to), pack(due_sheet(yard, today)), sheets.show(args, yard))
     if args.json:
-        print(json.dumps(as_data(yard, found, today), ensure_ascii=False, indent=1))
+        print(json.dumps(due_said(yard, found, today), ensure_ascii=False, indent=1))
         return 0
     if args.to and not args.quiet:
         print(f"Written: {args.to}")
@@ -83,24 +84,3 @@ def at(due: Due, today: date) -> str:
 
 def left(due: Due) -> str:
     return f"{spell(due.left)} h" if due.left is not None else ""
-
-
-def as_data(yard: Yard, found: Sequence[Due], today: date) -> dict[str, object]:
-    rows = [
-        {
-            "id": one.id,
-            "what": one.what,
-            "corner": str(one.corner),
-            "trouble": one.trouble,
-            "look": one.look or None,
-            "words": one.words,
-            "at": one.at,
-            "clock": one.clock if one.at is not None else None,
-            "on": one.on.isoformat() if one.on else None,
-            "hours_left": one.left,
-            "expected": one.expected.isoformat() if one.expected else None,
-            "state": one.state(today),
-        }
-        for one in found
-    ]
-    return {"yard": yard.title.name, "today": today.isoformat(), "due": rows}

@@ -9,6 +9,7 @@ from typing import Any
 
 from axlewright import desk
 from axlewright.cli import yards
+from axlewright.desk.rows import card_said
 from axlewright.plan.in_hand.worked import Taken, Worked, worked
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Change, Fault, Faults, Trouble, Yard, closest
@@ -29,7 +30,7 @@ def run(args: Namespace) -> int:
     trouble = yard.trouble(args.trouble)
     stands = worked(yard, trouble)
     if args.json:
-        print(json.dumps(as_data(yard, trouble, stands), ensure_ascii=False, indent=1))
+        print(json.dumps(card_said(yard, trouble, stands), ensure_ascii=False, indent=1))
     else:
         print("\n".join(told(yard, trouble, stands, values, quiet=args.quiet)))
     return 0
@@ -167,22 +168,3 @@ def ahead(stands: Worked) -> Iterable[str]:
             for want in stands.wants(step.task.id):
                 name = want.reading.replace("_", "-")
                 yield f"      {f'{name}: ' if name else ''}{want.words}"
-
-
-def as_data(yard: Yard, trouble: Trouble, stands: Worked | None) -> dict[str, Any]:
-    """The same for programs."""
-    found: dict[str, Any] = {"trouble": trouble.number, "stage": yard.stage(trouble.number), "card": None}
-    if stands is None:
-        return found
-    now = stands.now
-    found["card"] = {"revision": stands.card.revision, "job": stands.card.job, "title": stands.job.title}
-    found["at"] = (
-        {"step": now.task.id, "number": stands.place(now.task.id)[1], "title": now.task.title} if now else None
-    )
-    found["wants"] = [{"reading": w.reading, "words": w.words} for w in stands.wants(now.task.id)] if now else []
-    found["done"] = sum(step.task.id in stands.done for step in stands.cards[""])
-    found["of"] = len(stands.cards[""])
-    found["readings"] = [
-        {"reading": one.reading, "value": one.typed, "says": one.says, "who": one.who} for one in stands.taken.values()
-    ]
-    return found

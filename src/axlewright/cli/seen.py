@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from argparse import Namespace
 from datetime import date
-from typing import Any
 
 from axlewright import desk
 from axlewright.cli import sheets, yards
+from axlewright.desk.rows import look_said
 from axlewright.plan.facts import job_open, seen_at
 from axlewright.plan.first_look import FirstLook, findings_of, first_look
 from axlewright.quantities.units import NotRead, parse
@@ -119,39 +119,12 @@ def said(
     """Print the answer; write its sheet where --to says so."""
     words = Words(sheets.show(args, yard), look.basis)
     if args.json:
-        print(json.dumps(as_json(look, words, corner, trouble), ensure_ascii=False, indent=1))
+        print(json.dumps(look_said(look, words, corner, trouble), ensure_ascii=False, indent=1))
     else:
         print(as_text(look, words, yard, corner, trouble))
     if args.to:
         sheets.write(args, sheets.of_look(look, yard, trouble, today), yard)
     return STOP if look.make_safe else 0
-
-
-def as_json(look: FirstLook, words: Words, corner: Corner | None, trouble: int | None) -> dict[str, Any]:
-    verdicts = [
-        {"line": line.line, "word": line.word, "says": words.plain(line.words), "rows": list(verdict.rows)}
-        for line, verdict in zip(look.lines, (look.field, look.road), strict=True)
-    ]
-    return {
-        "corner": str(corner) if corner else None,
-        "trouble": trouble,
-        "verdicts": verdicts,
-        "make_safe": look.make_safe,
-        "answer": words.plain(look.answer),
-        "means": look.outcome.means,
-        "next": look.outcome.next,
-        "call": look.call,
-        "date": words.plain(look.date),
-        "looks": [
-            {
-                "look": one.look.id,
-                "minutes": one.look.minutes,
-                "showed": list(one.shown),
-                "would": {w.words: {"field": w.field, "road": w.road, "means": w.row.means} for w in one.would},
-            }
-            for one in look.looks
-        ],
-    }
 
 
 def as_text(look: FirstLook, words: Words, yard: Yard | None, corner: Corner | None, trouble: int | None) -> str:

@@ -56,8 +56,8 @@ def allowed(function: Callable[..., Change], role: Role) -> bool:
 
 
 def _hours(given: Any, info: ValidationInfo) -> Any:
-    """Hours as people type them: 4730, 4 730, 4730,5, 4730 h."""
-    if not isinstance(given, str):
+    """Hours as people type them: 4730, 4 730, 4730,5, 4730 h. A program sends a number."""
+    if not isinstance(given, str) or _by_program(info):
         return given
     text = given.strip()
     if not text:
@@ -67,9 +67,14 @@ def _hours(given: Any, info: ValidationInfo) -> Any:
     return round(parse(with_unit, "duration", decimal).si / HOUR, 3)
 
 
-def _blank(given: Any) -> Any:
+def _by_program(info: ValidationInfo) -> bool:
+    """Whether a program sent it as JSON: what says nothing is left out there, and a number is none in quotes."""
+    return bool((info.context or {}).get("json"))
+
+
+def _blank(given: Any, info: ValidationInfo) -> Any:
     """A field left empty says nothing."""
-    return None if isinstance(given, str) and not given.strip() else given
+    return None if isinstance(given, str) and not given.strip() and not _by_program(info) else given
 
 
 TypedHours = Annotated[Annotated[float, Field(ge=0, le=100_000)] | None, BeforeValidator(_hours)]

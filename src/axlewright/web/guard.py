@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
+
+from axlewright.desk import Role
+from axlewright.yard import Fault
 
 HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]", "testserver"})
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
@@ -23,18 +26,20 @@ async def guard(request: Request, go_on: Callable[[Request], Awaitable[Response]
     """Refuse other hosts' names (rebinding), other sites' forms, and forms too big to be one."""
     host = request.headers.get("host", "")
     if host_only(host) not in HOSTS:
-        return PlainTextResponse("This page answers on 127.0.0.1 only.\n", 421)
+        return refused(request, "This page answers on 127.0.0.1 only.", 421)
     if request.method not in SAFE:
         origin = request.headers.get("origin")
         # a browser without Origin on its forms still sends Sec-Fetch-Site on a loopback address
         if origin is not None and urlsplit(origin).netloc != host:
-            return PlainTextResponse("This form came from another site. Open the page here and send it again.\n", 403)
+            return refused(request, "This form came from another site. Open the page here and send it again.", 403)
         if origin is None and request.headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
-            return PlainTextResponse("This form came from another site. Open the page here and send it again.\n", 403)
-        most = MOST_PHOTO if request.url.path.endswith("/photo") else MOST_BYTES
-        if int(request.headers.get("content-length") or 0) > most:
-            told = f"That is too much for one form (over {most // 1_000_000} MB). Nothing was changed.\n"
-            return PlainTextResponse(told, 413)
+            return refused(request, "This form came from another site. Open the page here and send it again.", 403)
+        path = request.url.path
+        most = MOST_PHOTO if path.endswith(("/photo", "/keep-photo")) or "/look/" in path else MOST_BYTES
+        said = request.headers.get("content-length", "")
+        if said.isdecimal() and int(said[:20]) > most:
+            told = f"That is too much for one form (over {most // 1_000_000} MB). Nothing was changed."
+            return refused(request, told, 413)
     answer = await go_on(request)
     answer.headers.setdefault("X-Content-Type-Options", "nosniff")
     answer.headers.setdefault("Referrer-Policy", "same-origin")
@@ -44,3 +49,19 @@ async def guard(request: Request, go_on: Callable[[Request], Awaitable[Response]
         " form-action 'self'; frame-ancestors 'none'; base-uri 'none'",
     )
     return answer
+
+
+def who_asks(request: Request) -> tuple[str, Role]:
+    """Who asks and what they may. On this machine it is the owner; the name is that of the Who header or the page's cookie."""
+    said = unquote(request.headers.get("who", "") or request.cookies.get("who", ""))
+    name = "".join(letter for letter in said if letter.isprintable()).strip()[:120]
+    return name or "owner", "owner"
+
+
+def refused(request: Request, words: str, status: int) -> Response:
+    """What a person or a program reads that is not let in."""
+    from axlewright.web.api import problems  # it asks this module who asks
+
+    if problems.is_asked(request):
+        return problems.problem(status, Fault("request", words))
+    return PlainTextResponse(f"{words}\n", status)
