@@ -10,7 +10,6 @@ from fastapi.exception_handlers import request_validation_exception_handler
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import PlainTextResponse, Response
 from starlette.exceptions import HTTPException
-from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 
 from axlewright import VERSION, store
@@ -18,15 +17,12 @@ from axlewright.web import api, page
 from axlewright.web.guard import guard
 from axlewright.web.pages import (
     ask,
-    comes_in,
     due,
     first,
     formulary,
     kept,
-    likes,
     machines,
     packs,
-    search,
     season,
     sheets,
     step_card,
@@ -46,30 +42,11 @@ def make(where: Path, today: date | None = None) -> FastAPI:
         today: the date taken as today; without it the yard's own, else the clock's
     """
     app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None)
-    app.state.store = store.at(where, date.today)
+    app.state.store = store.at(where, date.today())
     app.state.today = today
-    app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=4)
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
-    for room in (
-        ask,
-        first,
-        yard,
-        packs,
-        step_card,
-        due,
-        season,
-        machines,
-        photos,
-        trouble,
-        formulary,
-        sheets,
-        api,
-        kept,
-        comes_in,
-        likes,
-        search,
-    ):
+    for room in (ask, first, yard, packs, step_card, due, season, machines, trouble, formulary, sheets, api, kept):
         app.include_router(room.router)
     api.describe(app)
     app.add_exception_handler(Faults, unusable)
@@ -80,10 +57,10 @@ def make(where: Path, today: date | None = None) -> FastAPI:
 
 
 def style(digest: str, name: str) -> Response:
-    """A style sheet or a script; its address changes with its text, so it may be kept for ever."""
-    if name not in page.STATIC:
+    """A style sheet; its address changes with its text, so it may be kept for ever."""
+    if name not in ("sheet.css", "rooms.css"):
         raise HTTPException(404)
-    return Response(page.style(name), media_type=page.STATIC[name], headers={"Cache-Control": FOR_EVER})
+    return Response(page.style(name), media_type="text/css", headers={"Cache-Control": FOR_EVER})
 
 
 def unusable(request: Request, bad: Exception) -> Response:
