@@ -31,6 +31,7 @@ from axlewright.yard import (
     TakenBack,
     Title,
     Trouble,
+    Warranty,
     Yard,
     known_grades,
 )
@@ -99,6 +100,7 @@ def yards(draw: st.DrawFn) -> Yard:
     drives = [draw(_drive(name, designs, free)) for name in draw(st.lists(words, max_size=4, unique=True))]
     kept += [*machines, *designs, *drives]
     kept += [move for drive in drives for move in draw(_moves(drive))]
+    kept += [one for drive in drives for one in draw(_warranties(drive))]
     for machine in machines:
         for _ in range(draw(st.integers(0, 3))):
             kept.append(ClockReading(id=draw(ids), machine=machine.id, **draw(_read(machine)), **draw(_kept())))
@@ -183,6 +185,16 @@ def _moves(draw: st.DrawFn, drive: Drive) -> list[Move]:
         made.append(Move(id=draw(ids), drive=drive.id, **said, who=draw(people), at=_later(made)))
         sits = to  # type: ignore[assignment]
     return made if len({one.id for one in made}) == len(made) else made[:1]
+
+
+@st.composite
+def _warranties(draw: st.DrawFn, drive: Drive) -> list[Warranty]:
+    """None, or one of days, hours or both."""
+    if draw(st.booleans()):
+        return []
+    ends: dict[str, Any] = draw(st.sampled_from([{"days": 365}, {"hours": 300.5}, {"days": 30, "hours": 90}]))
+    said = {"begins": draw(st.sampled_from(["fitted", "bought"])), "paper": draw(lines), "note": draw(notes)}
+    return [Warranty(id=draw(ids), drive=drive.id, on=draw(days), **said, **ends, **draw(_kept()))]
 
 
 def _later(made: list[Move]) -> datetime:

@@ -26,6 +26,7 @@ from axlewright.yard import (
     StepCard,
     TakenBack,
     Trouble,
+    Warranty,
     Work,
 )
 
@@ -38,6 +39,7 @@ IN_TABLE: dict[type[Record], str] = {
     Reading: "reading",
     AfterCheck: "after_check",
     Move: "move",
+    Warranty: "warranty",
     TakenBack: "taken_back",
 }
 LAST = ("who", "at", "id")  # a person reads the rest first

@@ -24,6 +24,7 @@ from axlewright.yard import (
     TakenBack,
     Title,
     Trouble,
+    Warranty,
     Work,
     Yard,
 )
@@ -88,7 +89,7 @@ class Hand:
             return homes["machine", record.machine]
         if isinstance(record, Work):
             return homes["season", record.season]
-        if isinstance(record, Move):
+        if isinstance(record, Move | Warranty):
             return homes["drive", record.drive]
         if isinstance(record, TakenBack):
             return "yard.toml"

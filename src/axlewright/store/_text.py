@@ -34,6 +34,7 @@ from axlewright.yard import (
     TakenBack,
     Title,
     Trouble,
+    Warranty,
     Work,
     closest,
     faults_of,
@@ -54,7 +55,7 @@ TABLES: dict[str, dict[str, type[Record]]] = {
     "": {"answer": Answer, "taken_back": TakenBack},
     "machines": {"readings": ClockReading, "answer": Answer},
     "designs": {"answer": Answer},
-    "drives": {"move": Move},
+    "drives": {"move": Move, "warranty": Warranty},
     "troubles": {
         "stage": Stage,
         "finding": Finding,
@@ -248,7 +249,7 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
         return {"trouble": record.trouble, "machine": record.machine, "design": record.design}
     if isinstance(record, Work):
         return {"season": record.season}
-    if isinstance(record, Move):
+    if isinstance(record, Move | Warranty):
         return {"drive": record.drive}
     if trouble is None:
         return {}

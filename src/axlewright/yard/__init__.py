@@ -31,10 +31,11 @@ from axlewright.yard.records import RECORDS as OF_THINGS
 from axlewright.yard.rules import Grades, known_grades, mistakes
 from axlewright.yard.seasons import Season, Work
 from axlewright.yard.taken_back import TakenBack
+from axlewright.yard.warranties import Left, Warranty
 
 RECORDS: dict[str, type[Record]] = {
     **OF_THINGS,
-    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move, TakenBack)},
+    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move, Warranty, TakenBack)},
 }
 
 __all__ = [
@@ -59,6 +60,7 @@ __all__ = [
     "Finding",
     "Grades",
     "Hours",
+    "Left",
     "Machine",
     "Made",
     "Move",
@@ -77,6 +79,7 @@ __all__ = [
     "TakenBack",
     "Title",
     "Trouble",
+    "Warranty",
     "Work",
     "Yard",
     "closest",

@@ -39,6 +39,16 @@ def bad_moves(yard: Yard, doubted: Collection[int] = ()) -> Found:
         yield from _two(drives, first, second, doubted)
 
 
+def bad_warranties(yard: Yard) -> Found:
+    """A warranty is on a drive that is there; of two that correct, each corrects another."""
+    drives, ids = {one.id for one in yard.drives_written}, {one.id for one in yard.warranties}
+    for one in yard.warranties:
+        if one.drive not in drives:
+            yield one, "drive", f"There is no drive {one.drive}.", closest(one.drive, drives)
+        if one.corrects is not None and (one.corrects not in ids or one.corrects == one.id):
+            yield one, "corrects", f"There is no other warranty {one.corrects} to correct.", closest(one.corrects, ids)
+
+
 def _corner(yard: Yard, move: Move, corner: Corner) -> Found:
     machine = next((one for one in yard.machines if one.id == corner.machine), None)
     if machine is None:

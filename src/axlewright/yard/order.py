@@ -55,6 +55,7 @@ KEYS: Mapping[str, Callable[[Any], Key]] = {
     "reading": _by_day,
     "after-check": _by_day,
     "move": _by_day,
+    "warranty": _by_day,
     "taken back": _by_day,
 }
 """By sort. Each ends with the id; two readings of one id that the rest does not tell apart stand by their bodies."""

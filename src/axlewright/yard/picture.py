@@ -34,6 +34,7 @@ from axlewright.yard.records import (
 )
 from axlewright.yard.seasons import Season, Work
 from axlewright.yard.taken_back import TakenBack, parted
+from axlewright.yard.warranties import Left, Warranty, left_of
 
 R = TypeVar("R", bound=Record)
 N = TypeVar("N", Machine, Drive, Design)
@@ -76,6 +77,7 @@ PLACE_OF = {
     "reading": "readings",
     "after-check": "after_checks",
     "move": "moves",
+    "warranty": "warranties",
     "taken back": "taken_back",
 }
 """Where the records of a sort stand in the picture."""
@@ -104,6 +106,7 @@ class Yard:
     readings: tuple[Reading, ...] = ()
     after_checks: tuple[AfterCheck, ...] = ()
     moves: tuple[Move, ...] = ()
+    warranties: tuple[Warranty, ...] = ()
     taken_back: tuple[TakenBack, ...] = ()
     gone: tuple[Record, ...] = ()
     """What was taken back: kept, and part of nothing else here."""
@@ -137,6 +140,7 @@ class Yard:
             *self.step_cards,
             *self.readings,
             *self.after_checks,
+            *self.warranties,
             *self.taken_back,
             *self.gone,
         )
@@ -321,6 +325,12 @@ class Yard:
     def spares(self) -> tuple[Drive, ...]:
         """The drives on the shelf."""
         return tuple(d for d in self.drives if d.sits == "shelf")
+
+    def warranty_left(self, drive: Drive, today: date) -> tuple[Left, ...]:
+        """The warranties on a drive, the newest last, each with what is left of it."""
+        corrected = {one.corrects for one in self.warranties if one.corrects}
+        own = [one for one in self.warranties if one.drive == drive.id and one.id not in corrected]
+        return tuple(left_of(one, self.lives[drive.id], today, self._ran) for one in own)
 
     # troubles
     @cached_property

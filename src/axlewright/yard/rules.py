@@ -16,7 +16,7 @@ from axlewright.yard.card_rules import bad_cards
 from axlewright.yard.clock_log import Read, in_order
 from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
-from axlewright.yard.move_rules import bad_moves
+from axlewright.yard.move_rules import bad_moves, bad_warranties
 from axlewright.yard.moves import Move
 from axlewright.yard.picture import Yard
 from axlewright.yard.records import (
@@ -32,6 +32,7 @@ from axlewright.yard.records import (
     Trouble,
 )
 from axlewright.yard.season_rules import bad_seasons
+from axlewright.yard.warranties import Warranty
 
 Grades = Mapping[str, tuple[str, ...]]
 """Every kind of finding with its grades."""
@@ -69,7 +70,8 @@ def mistakes(
     new = None if only is None else {id(r) for r in only}
     look = _Look(yard, yard.title.today or today, known_grades() if grades is None else grades, where)
     found = [*_twice(look), *_names(look), *_days(look), *_clocks(look, only or ()), *_values(look)]
-    found += [look.fault(one, key, what, right) for one, key, what, right in bad_moves(yard, new or ())]
+    moves = (*bad_moves(yard, new or ()), *bad_warranties(yard))
+    found += [look.fault(one, key, what, right) for one, key, what, right in moves]
     return tuple(fault for record, fault in found if new is None or id(record) in new)
 
 
@@ -224,12 +226,13 @@ def _days(look: _Look) -> Found:
 def _dated(yard: Yard) -> Iterator[tuple[Record, str, date]]:
     for trouble in yard.troubles:
         yield trouble, "opened", trouble.opened
-    told: tuple[Finding | ClockReading | Stage | Answer | Move, ...] = (
+    told: tuple[Finding | ClockReading | Stage | Answer | Move | Warranty, ...] = (
         *yard.findings,
         *yard.clock_readings,
         *yard.stages,
         *yard.answers,
         *yard.moves,
+        *yard.warranties,
     )
     for record in told:
         yield record, "on", record.on
