@@ -30,7 +30,7 @@ from axlewright.yard import (
 LARK = Machine(id="lark", name="Lark", clocks=("engine", "threshing"))
 LEFT = Corner("lark", "front-left")
 TROUBLE = Trouble(id="t1", number=1, corner=LEFT, opened=date(2026, 8, 1))
-SHARED = settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SHARED = settings(max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def found(name: str = "f", grade: str = "paste", **more: Any) -> Finding:
@@ -239,7 +239,7 @@ def test_what_changed_nothing_is_no_change(new: New) -> None:
     assert again().last() == first
 
 
-@SHARED
+@settings(SHARED, max_examples=8)
 @given(yards(), yards())
 def test_the_last_change_can_be_taken_back(new: New, before: Yard, after: Yard) -> None:
     """What it says of things that were replaced is enough to put them back."""
