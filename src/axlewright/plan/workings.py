@@ -118,7 +118,8 @@ def arrays_in(value: Any) -> Iterator[Array]:
         for part in value:
             yield from arrays_in(part)
     elif dataclasses.is_dataclass(value):
-        for name in _names_of(type(value)):
+        kind: type = type(value)
+        for name in _names_of(kind):
             yield from arrays_in(getattr(value, name))
 
 

@@ -7,11 +7,12 @@ square to the ground the machine stands on.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
 from axlewright.engines.limits import within
-from axlewright.kinds import Angle, Array, Length, Number
+from axlewright.kinds import Angle, Array, Length, Number, Share
 
 STEEPEST = np.pi / 4  # rad; a choice: nothing is held on more, and a slope typed in degrees is caught
 
@@ -40,6 +41,32 @@ class Point:
         return Point(self.x * factor, self.y * factor, self.z * factor)
 
 
+@dataclass(frozen=True, slots=True)
+class Direction:
+    """Which way, of any length: only the way counts.
+
+    Attributes:
+        x: part forward [-]
+        y: part to the left [-]
+        z: part up [-]
+    """
+
+    x: Share
+    y: Share
+    z: Share
+
+
+class Three(Protocol):
+    """Anything with three parts."""
+
+    @property
+    def x(self) -> Number: ...
+    @property
+    def y(self) -> Number: ...
+    @property
+    def z(self) -> Number: ...
+
+
 def are_somewhere(**points: Point) -> None:
     """Refuse a point of which a coordinate is no number."""
     for name, p in points.items():
@@ -47,27 +74,27 @@ def are_somewhere(**points: Point) -> None:
             within(f"{name}.{axis}", getattr(p, axis))
 
 
-def dot(a: Point, b: Point) -> Number:
+def dot(a: Three, b: Three) -> Number:
     return a.x * b.x + a.y * b.y + a.z * b.z
 
 
-def cross(a: Point, b: Point) -> Point:
+def cross(a: Three, b: Three) -> Point:
     return Point(a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x)
 
 
-def size(a: Point) -> Array:
+def size(a: Three) -> Array:
     length: Array = np.sqrt(np.asarray(dot(a, a), float))
     return length
 
 
-def gravity_along(nose_down: Angle, left_down: Angle) -> Point:
+def gravity_along(nose_down: Angle, left_down: Angle) -> Direction:
     """The direction things fall, (tan a, tan b, -1): not of length one."""
     within("nose_down", nose_down, -STEEPEST, STEEPEST, "in radians")
     within("left_down", left_down, -STEEPEST, STEEPEST, "in radians")
-    return Point(np.tan(nose_down), np.tan(left_down), -1.0)
+    return Direction(np.tan(nose_down), np.tan(left_down), -1.0)
 
 
-def seen_along(gravity: Point, p: Point) -> Point:
+def seen_along(gravity: Three, p: Point) -> Point:
     """The point of the ground plane that lies under `p` along gravity."""
     return Point(p.x + p.z * gravity.x, p.y + p.z * gravity.y, 0.0 * p.z)
 
@@ -77,7 +104,7 @@ def double_area(a: Point, b: Point, c: Point) -> Number:
     return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
 
 
-def turned(p: Point, about: Point, axis: Point, sine: Number, cosine: Number) -> Point:
+def turned(p: Point, about: Point, axis: Three, sine: Number, cosine: Number) -> Point:
     """A point turned about the line through `about` along `axis` (of length one), right-handed (Rodrigues)."""
     across = cross(axis, p - about)
     back = cross(axis, across)

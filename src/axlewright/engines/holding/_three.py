@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.holding._points import Point, cross, gravity_along, size
+from axlewright.engines.holding._points import Direction, Point, cross, gravity_along, size
 from axlewright.engines.limits import above
-from axlewright.kinds import Angle, Array, Force, Length, Share, YesNo
+from axlewright.kinds import Angle, Area, Array, Force, Length, Share, YesNo
 
 NEARLY_FLAT = 1e-9  # share of a triangle's longest side squared, under which its three points lie on a line
 
@@ -45,43 +45,74 @@ class Edge:
     tip_slope: Angle
 
 
-def on_three(
-    weight: Force, centre: Point, first: Point, second: Point, third: Point, nose_down: Angle, left_down: Angle
-) -> tuple[Reactions, Edge, Edge, Edge]:
+@dataclass(frozen=True, slots=True)
+class Triangle:
+    """Three supports on a slope, whatever stands on them.
+
+    Attributes:
+        first: first support [m]
+        second: second support [m]
+        third: third support [m]
+        gravity: the way things fall
+        fall: length of `gravity`, whose upright part is 1 [-]
+        area: twice the area of the triangle, seen along gravity; negative where it runs to the right [m^2]
+        first_side: length of the edge first-second, seen along gravity [m]
+        second_side: length of the edge second-third [m]
+        third_side: length of the edge third-first [m]
+    """
+
+    first: Point
+    second: Point
+    third: Point
+    gravity: Direction
+    fall: Share
+    area: Area
+    first_side: Length
+    second_side: Length
+    third_side: Length
+
+
+def triangle(first: Point, second: Point, third: Point, nose_down: Angle, left_down: Angle) -> Triangle:
+    """Three supports on a slope, refused where they lie on one line."""
+    gravity = gravity_along(nose_down, left_down)
+    edges = (second - first, third - second, first - third)
+    across = cross(edges[0], edges[1])
+    area = across.z - gravity.x * across.x - gravity.y * across.y
+    sides = [_seen_long(edge, gravity) for edge in edges]
+    longest = np.maximum(np.maximum(sides[0], sides[1]), sides[2])
+    above("third", np.abs(area) / longest**2, NEARLY_FLAT, "three points that are not on one line")
+    return Triangle(first, second, third, gravity, size(gravity), area, *sides)
+
+
+def on_three(weight: Force, centre: Point, on: Triangle) -> tuple[Reactions, Edge, Edge, Edge]:
     """Loads of three supports, and the edges first-second, second-third, third-first, each worked out once.
 
     The upright part of an edge's plane is the area that edge and centre of gravity cut off, seen along gravity: the
     same that gives the load of the third support.
     """
     above("weight", weight, 0, "a weight")
-    gravity = gravity_along(nose_down, left_down)
-    fall = size(gravity)
-    arms = [p - centre for p in (first, second, third)]
+    gravity, inside = on.gravity, np.sign(on.area)
+    arms = [p - centre for p in (on.first, on.second, on.third)]
     normals = [cross(arms[n], arms[(n + 1) % 3]) for n in range(3)]  # of the planes through an edge and the centre
-    areas = [n.z - gravity.x * n.x - gravity.y * n.y for n in normals]  # twice those triangles, seen along gravity
-    whole = areas[0] + areas[1] + areas[2]
-    sides = [_seen_long(arms[(n + 1) % 3] - arms[n], gravity) for n in range(3)]
-    longest = np.maximum(np.maximum(sides[0], sides[1]), sides[2])
-    above("third", np.abs(whole) / longest**2, NEARLY_FLAT, "three points that are not on one line")
-    inside = np.sign(whole)
-    cut = [area * inside for area in areas]
+    cut = [(n.z - gravity.x * n.x - gravity.y * n.y) * inside for n in normals]  # twice those triangles
     edges = []
-    for n in range(3):
-        plane = size(normals[n])
+    for area, normal, side in zip(cut, normals, (on.first_side, on.second_side, on.third_side), strict=True):
+        plane = size(normal)
         above("centre", plane, 0, "off the line of an edge")
-        edges.append(Edge(cut[n] / sides[n], np.arcsin(np.clip(cut[n] / (plane * fall), -1, 1))))
-    share = weight / np.abs(whole)
+        sine = np.minimum(np.maximum(area / (plane * on.fall), -1.0), 1.0)
+        edges.append(Edge(area / side, np.arcsin(sine)))
+    share = weight / np.abs(on.area)
     loads = Reactions(
         cut[1] * share,
         cut[2] * share,
         cut[0] * share,
-        1 / fall,
+        1 / on.fall,
         np.minimum(np.minimum(cut[0], cut[1]), cut[2]) >= 0,
     )
     return loads, edges[0], edges[1], edges[2]
 
 
-def _seen_long(edge: Point, gravity: Point) -> Array:
+def _seen_long(edge: Point, gravity: Direction) -> Array:
     """Length of an edge seen along gravity."""
     x, y = edge.x + edge.z * gravity.x, edge.y + edge.z * gravity.y
     length: Array = np.sqrt(np.asarray(x * x + y * y, float))

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.engines.holding._points import Point, cross, dot, size, turned
-from axlewright.engines.holding._three import on_three
+from axlewright.engines.holding._footing import CornerHeld as CornerHeld
+from axlewright.engines.holding._footing import corner_footing as corner_footing
+from axlewright.engines.holding._footing import stands_on as stands_on
+from axlewright.engines.holding._footing import turn_for, turning_line
+from axlewright.engines.holding._points import Point, turned
 from axlewright.engines.limits import above, within
-from axlewright.kinds import Angle, Force, Length, Number, Share, YesNo
+from axlewright.kinds import Angle, Force, Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,53 +33,6 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True)
-class CornerHeld:
-    """A machine with one front corner on a jack, crib or stand: one stage of the work.
-
-    Attributes:
-        corner: load of what holds the corner, along gravity [N]
-        other_wheel: load of the other front wheel, along gravity [N]
-        rear_pivot: load of the rear pivot, without the rear axle's own weight [N]
-        square_share: part of each load that presses square on the ground [-]
-        stands: no support would have to pull [-]
-        roll: turn of the body about the line other wheel to pivot [rad]
-        drift_x: travel of the lift point forward [m]
-        drift_y: travel of the lift point to the left [m]
-        drift: travel of the lift point in plan [m]
-        centre_x: centre of gravity now, forward of the front axle [m]
-        centre_y: centre of gravity now, left of the middle [m]
-        centre_z: centre of gravity now, above the ground [m]
-        front_distance: centre of gravity inside the front edge [m]
-        near_distance: centre of gravity inside the edge from the held corner to the pivot [m]
-        far_distance: centre of gravity inside the edge from the other wheel to the pivot [m]
-        tip_front: least further slope that tips it over the front edge [rad]
-        tip_near: least further slope that tips it over the edge at the held corner [rad]
-        tip_far: least further slope that tips it over the edge at the other wheel [rad]
-        tip_least: the least of the three [rad]
-    """
-
-    corner: Force
-    other_wheel: Force
-    rear_pivot: Force
-    square_share: Share
-    stands: YesNo
-    roll: Angle
-    drift_x: Length
-    drift_y: Length
-    drift: Length
-    centre_x: Length
-    centre_y: Length
-    centre_z: Length
-    front_distance: Length
-    near_distance: Length
-    far_distance: Length
-    tip_front: Angle
-    tip_near: Angle
-    tip_far: Angle
-    tip_least: Angle
-
-
-@dataclass(frozen=True, slots=True)
 class InboardJack:
     """A jack on the front axle's line, inboard of the wheel it takes the place of.
 
@@ -89,56 +45,6 @@ class InboardJack:
     jack: Force
     other_wheel_change: Force
     rear_change: Force
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """The line a corner turns about when it is raised: other wheel's contact to rear pivot, turning the corner up."""
-
-    wheel: Point
-    pivot: Point
-    axis: Point
-
-
-def _turning_line(track: Length, wheelbase: Length, pivot_height: Length, lift: Point) -> _Line:
-    above("track", track, 0, "a distance")
-    above("wheelbase", wheelbase, 0, "a distance")
-    within("pivot_height", pivot_height, 0)
-    within("lift_x", lift.x)
-    within("lift_z", lift.z)
-    above("lift_y", np.abs(lift.y), 0, "left of the middle is positive, right negative; not in the middle")
-    wheel, pivot = Point(0.0, -np.sign(lift.y) * track / 2, 0.0), Point(-wheelbase, 0.0, pivot_height)
-    along = pivot - wheel
-    axis = along.times(1 / size(along))
-    up = np.sign(cross(axis, lift - wheel).z)
-    return _Line(wheel, pivot, axis.times(up))
-
-
-@dataclass(frozen=True, slots=True)
-class _Turn:
-    """A turn about that line by its sine and cosine, which is all that turning a point asks of it."""
-
-    sine: Number
-    cosine: Number
-
-
-def _turn_for(line: _Line, lift: Point, rise: Length) -> _Turn:
-    """The turn that raises the lift point by `rise`: B cos r + C sin r = B + rise, the lesser of its two answers.
-
-    With R the reach, cos a = B/R and cos b = (B + rise)/R, it is r = a - b.
-    """
-    within("rise", rise, 0)
-    v = lift - line.wheel
-    beside = (v - line.axis.times(dot(v, line.axis))).z
-    lever = cross(line.axis, v).z
-    above("lift_y", lever, 0, "the lift point must be beside the line other wheel to pivot")
-    if not np.any(rise):
-        return _Turn(0.0 * lever, 1.0 + 0.0 * lever)
-    square = beside * beside + lever * lever
-    high = beside + rise
-    within("rise", rise, 0, np.min(np.sqrt(square) - beside), "the lift point turns no higher")
-    left = np.sqrt(np.maximum(square - high * high, 0.0))
-    return _Turn((lever * high - beside * left) / square, (beside * high + lever * left) / square)
 
 
 def corner_held(
@@ -187,37 +93,10 @@ def corner_held(
     >>> round(float(held.corner)), round(float(held.drift), 6)  # 90000 (1 - 1.2/3) 1.3/2.3
     (30522, 0.0)
     """
-    for what, value in (("centre_x", centre_x), ("centre_y", centre_y), ("centre_z", centre_z)):
-        within(what, value)
-    centre, lift = Point(centre_x, centre_y, centre_z), Point(lift_x, lift_y, lift_z)
-    line = _turning_line(track, wheelbase, pivot_height, lift)
-    turn = _turn_for(line, lift, rise)
-    now, top = centre, lift  # nothing turns while it stands on the ground
-    if np.any(turn.sine):
-        now, top = (turned(p, line.wheel, line.axis, turn.sine, turn.cosine) for p in (centre, lift))
-    drift_x, drift_y = top.x - lift.x, top.y - lift.y
-    loads, front, far, near = on_three(weight, now, top, line.wheel, line.pivot, nose_down, left_down)
-    return CornerHeld(
-        loads.first,
-        loads.second,
-        loads.third,
-        loads.square_share,
-        loads.stands,
-        np.arctan2(turn.sine, turn.cosine),
-        drift_x,
-        drift_y,
-        np.sqrt(drift_x * drift_x + drift_y * drift_y),
-        now.x,
-        now.y,
-        now.z,
-        front.distance,
-        near.distance,
-        far.distance,
-        front.tip_slope,
-        near.tip_slope,
-        far.tip_slope,
-        np.minimum(np.minimum(front.tip_slope, near.tip_slope), far.tip_slope),
+    footing = corner_footing(
+        track, wheelbase, pivot_height, lift_x, lift_y, lift_z, rise=rise, nose_down=nose_down, left_down=left_down
     )
+    return stands_on(weight, centre_x, centre_y, centre_z, footing)
 
 
 def block_gap_closed(
@@ -250,9 +129,9 @@ def block_gap_closed(
     """
     within("block_arm", block_arm, 0)
     lift = Point(lift_x, lift_y, lift_z)
-    line = _turning_line(track, wheelbase, pivot_height, lift)
+    line = turning_line(track, wheelbase, pivot_height, lift)
     block = line.pivot + Point(0.0, -np.sign(lift_y) * block_arm, 0.0)
-    turn = _turn_for(line, lift, rise)
+    turn = turn_for(line, lift, rise)
     return block.z - turned(block, line.wheel, line.axis, turn.sine, turn.cosine).z
 
 

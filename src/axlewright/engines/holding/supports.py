@@ -11,7 +11,7 @@ from axlewright.engines.holding._points import are_somewhere as are_somewhere
 from axlewright.engines.holding._points import cross, double_area, gravity_along, seen_along
 from axlewright.engines.holding._three import Edge as Edge
 from axlewright.engines.holding._three import Reactions as Reactions
-from axlewright.engines.holding._three import on_three
+from axlewright.engines.holding._three import on_three, triangle
 from axlewright.engines.limits import above, within
 from axlewright.kinds import Angle, Force, Length, Share, YesNo
 
@@ -84,7 +84,7 @@ def three_supports(
     [30.0, 30.0, 30.0]
     """
     are_somewhere(centre=centre, first=first, second=second, third=third)
-    return on_three(weight, centre, first, second, third, nose_down, left_down)[0]
+    return on_three(weight, centre, triangle(first, second, third, nose_down, left_down))[0]
 
 
 def edge(
@@ -108,7 +108,7 @@ def edge(
     Valid: rigid body; a centre of gravity lower than the edge is answered too small.
     """
     are_somewhere(centre=centre, start=start, end=end, opposite=opposite)
-    return on_three(1.0, centre, start, end, opposite, nose_down, left_down)[1]
+    return on_three(1.0, centre, triangle(start, end, opposite, nose_down, left_down))[1]
 
 
 def slope_share(slope: Angle) -> Share:
@@ -215,7 +215,7 @@ def on_wheels(
         within(what, value)
     centre, left, right = Point(centre_x, centre_y, centre_z), Point(0.0, track / 2, 0.0), Point(0.0, -track / 2, 0.0)
     pivot = Point(-wheelbase, 0.0, pivot_height)
-    loads, front, over_right, over_left = on_three(weight, centre, left, right, pivot, nose_down, left_down)
+    loads, front, over_right, over_left = on_three(weight, centre, triangle(left, right, pivot, nose_down, left_down))
     least = np.minimum(np.minimum(front.tip_slope, over_left.tip_slope), over_right.tip_slope)
     return OnWheels(
         loads.first,

@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 
 from axlewright.engines.gravity import weight_of
-from axlewright.engines.holding.corner import beside_middle, corner_held, put_on, taken_off
+from axlewright.engines.holding.corner import beside_middle, corner_footing, put_on, stands_on, taken_off
 from axlewright.engines.holding.supports import slope_share, steepest_slope
 from axlewright.engines.holding.upsets import rear_wheel_load, roll_demand, three_chocked_wheels
 from axlewright.engines.holding.weighing import body_on_pivot
@@ -214,16 +214,13 @@ def _with(w: Workings, at: str, name: str, how: object, body: str, part: str, x:
 
 
 def _stage(w: Workings, at: str, stage: Stage) -> None:
-    """Loads and tipping of one stage."""
+    """Loads and tipping of one stage; what it stands on is the same for every body."""
     ahead = "nothing" if stage.holds == "wheel" else f"{stage.holds}-ahead"
     height = "nothing" if stage.holds == "wheel" else "lift-height"
+    footing = f"{at}/{stage.name}/footing"
     w.work_out(
-        f"{at}/{stage.name}",
-        corner_held,
-        weight=f"{at}/{stage.body}.weight",
-        centre_x=f"{at}/{stage.body}.x",
-        centre_y=f"{at}/{stage.body}.y",
-        centre_z=f"{at}/{stage.body}.z",
+        footing,
+        corner_footing,
         track=f"{at}/track",
         wheelbase=f"{at}/wheelbase",
         pivot_height=f"{at}/pivot-height",
@@ -233,6 +230,15 @@ def _stage(w: Workings, at: str, stage: Stage) -> None:
         rise=f"{at}/{stage.rise}",
         nose_down=f"{at}/slope-nose",
         left_down=f"{at}/slope-towards",
+    )
+    w.work_out(
+        f"{at}/{stage.name}",
+        stands_on,
+        weight=f"{at}/{stage.body}.weight",
+        centre_x=f"{at}/{stage.body}.x",
+        centre_y=f"{at}/{stage.body}.y",
+        centre_z=f"{at}/{stage.body}.z",
+        footing=footing,
     )
 
 

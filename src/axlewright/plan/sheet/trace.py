@@ -75,10 +75,13 @@ class Trace:
 
 
 def parts_of(w: Workings, name: str) -> tuple[str, ...]:
-    """A number by its name; the parts of one that was put together of named parts."""
-    if name in w:
+    """A number by its name; the parts of one that was put together of named parts, and what a thing was worked out of."""
+    if name not in w:
+        return tuple(sorted(one for one in {*w.quantities, *w.got} if one.startswith(f"{name}.")))
+    got = w[name]
+    if _is_number(got) or not got.made_of:
         return (name,)
-    return tuple(sorted(one for one in {*w.quantities, *w.got} if one.startswith(f"{name}.")))
+    return tuple(dict.fromkeys(one for part in got.made_of for one in parts_of(w, part)))
 
 
 def _is_number(got: Got) -> bool:
