@@ -3,6 +3,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from fastapi import FastAPI
 from starlette.testclient import TestClient
 
 from axlewright import store
@@ -16,9 +17,19 @@ def folder(tmp_path: Path) -> Path:
     return where
 
 
+PATIENT = 60.0  # s that a page waits here for what is being made out
+
+
 @pytest.fixture
 def client(folder: Path) -> TestClient:
-    return TestClient(make(folder), follow_redirects=False)
+    return TestClient(patient(folder), follow_redirects=False)
+
+
+def patient(folder: Path) -> FastAPI:
+    """An app whose pages wait until all is made out."""
+    app = make(folder)
+    app.state.patience = PATIENT
+    return app
 
 
 @pytest.fixture(scope="session")
@@ -26,4 +37,4 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> TestClient:
     """The app over a demo yard that nobody writes to."""
     where = tmp_path_factory.mktemp("yard") / "low meadow"
     store.lay_out(where, store.DEMO)
-    return TestClient(make(where), follow_redirects=False)
+    return TestClient(patient(where), follow_redirects=False)

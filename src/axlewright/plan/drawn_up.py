@@ -25,6 +25,7 @@ from axlewright.plan.sheet.choice_words import moved_by
 from axlewright.plan.sheet.first_look import blank_first_look
 from axlewright.plan.sheet.first_look_trouble import first_look_sheet
 from axlewright.plan.sheet.frame import Drawn, Frame
+from axlewright.plan.sheet.grades import grades_sheets
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.plan.sheet.raised_corner import blank_raised_corner
 from axlewright.plan.sheet.revisions import frame_of
@@ -171,6 +172,7 @@ BLANKS = {
     "grease-and-torque": blank_grease_and_torque,
     "re-tighten-log": blank_retighten_log,
     "buyers-list": blank_buyers_list,
+    "grades": grades_sheets,
 }
 
 

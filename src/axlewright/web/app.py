@@ -21,8 +21,10 @@ from axlewright.web.pages import (
     first,
     formulary,
     kept,
+    look,
     machines,
     packs,
+    photos,
     season,
     sheets,
     step_card,
@@ -46,7 +48,23 @@ def make(where: Path, today: date | None = None) -> FastAPI:
     app.state.today = today
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
-    for room in (ask, first, yard, packs, step_card, due, season, machines, trouble, formulary, sheets, api, kept):
+    for room in (
+        ask,
+        first,
+        yard,
+        packs,
+        step_card,
+        due,
+        season,
+        machines,
+        look,
+        photos,
+        trouble,
+        formulary,
+        sheets,
+        api,
+        kept,
+    ):
         app.include_router(room.router)
     api.describe(app)
     app.add_exception_handler(Faults, unusable)

@@ -26,6 +26,10 @@ class Typed:
         values = self.fields.get(name, ())
         return values[-1].strip()[:LONGEST] if values else default
 
+    def having(self, name: str, value: str) -> Typed:
+        """The same form with this in one field."""
+        return Typed({**self.fields, name: (value,)})
+
     def all(self, name: str) -> tuple[str, ...]:
         return tuple(value.strip()[:LONGEST] for value in self.fields.get(name, ()) if value.strip())
 
@@ -38,6 +42,18 @@ async def typed(request: Request) -> Typed:
         if isinstance(value, str):
             fields[name].append(value)
     return Typed({name: tuple(values) for name, values in fields.items()})
+
+
+async def with_photo(request: Request, name: str = "photo") -> tuple[Typed, bytes]:
+    """What was typed, and the photo that was sent with it; none where there is none."""
+    async with request.form(max_files=1, max_fields=400) as form:
+        fields: dict[str, list[str]] = defaultdict(list)
+        for key, value in form.multi_items():
+            if isinstance(value, str):
+                fields[key].append(value)
+        sent = form.get(name)
+        data = b"" if sent is None or isinstance(sent, str) else await sent.read()
+    return Typed({key: tuple(values) for key, values in fields.items()}), data
 
 
 def by_field(

@@ -1,4 +1,4 @@
-"""The choice on the trouble's own sheet: what to do and by when, how long the drive may carry, what to find out next."""
+"""The choice on the trouble's own sheet: what to do and by when, how long the drive may carry."""
 
 from __future__ import annotations
 
@@ -6,14 +6,12 @@ from dataclasses import dataclass
 
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.sheet import choice_words as say
-from axlewright.plan.sheet.choice import find_out_items
 from axlewright.plan.sheet.choice_trace import ChoiceTrace
-from axlewright.sheets import BasisEntry, Day, Deciding, Figure, Go, Note, Numbered, Run, Section, Text, text
+from axlewright.sheets import BasisEntry, Day, Deciding, Figure, Go, Run, Section, Text, text
 from axlewright.sheets.figures import choice as figures
 from axlewright.trade.findings import CONDITIONS
 
 HOUR = 3600.0
-MOST_FOUND = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +22,16 @@ class ToldOfIt:
     lead: Text
     deciding: tuple[Deciding, ...]
     condition: Text
-    sections: tuple[Section, ...]
-    basis: dict[str, BasisEntry]
+    forecast: Section
+    trace: ChoiceTrace
+
+    @property
+    def basis(self) -> dict[str, BasisEntry]:
+        return self.trace.entries
 
 
 def told_of(choice: Choice, number: int) -> ToldOfIt:
-    """One sentence, one call, one date; forecast and what to find out next."""
+    """One sentence, one call, one date; and the forecast."""
     trace = ChoiceTrace(choice.made.w)
     many = len(choice.made.courses)
     link = Go(words=f"All {say.NUMBER[many]} courses", to=f"/trouble/{number}/choice")
@@ -39,8 +41,8 @@ def told_of(choice: Choice, number: int) -> ToldOfIt:
         lead=(f"{say.call(choice)} ", link),
         deciding=(Deciding(number=(Day(on=by[0]),), words=by[1]),) if by else (),
         condition=_condition(choice),
-        sections=(_forecast(choice, trace), _find_out(choice, trace)),
-        basis=trace.entries,
+        forecast=_forecast(choice, trace),
+        trace=trace,
     )
 
 
@@ -52,13 +54,22 @@ def _condition(choice: Choice) -> Text:
     return text(f"{first} in 100" + (f"; {', '.join(rest)}" if rest else "") + ".")
 
 
-def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
-    """The curve, its band and the harvest's end."""
-    made, w = choice.made, choice.made.w
+def curve_of(choice: Choice) -> figures.Curve:
+    """How many of a hundred such drives still carry, by hours from today."""
+    w = choice.made.w
     found = w["condition"].draws
     hours = tuple(float(at) / HOUR for at in w["condition/ahead"].draws.hours)
-    curve = figures.Curve(hours, *(tuple(map(float, part)) for part in (found.carries, found.low, found.high)))
-    by_then = 1 - figures.read_at(curve, made.clock_ends[1])
+    return figures.Curve(hours, *(tuple(map(float, part)) for part in (found.carries, found.low, found.high)))
+
+
+def let_go_by_then(choice: Choice) -> float:
+    """The share of such drives that has let go by the harvest’s end."""
+    return 1 - figures.read_at(curve_of(choice), choice.made.clock_ends[1])
+
+
+def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
+    """The curve, its band and the harvest's end."""
+    made, curve, by_then = choice.made, curve_of(choice), let_go_by_then(choice)
     clock = choice.task.clock
     at = made.clock_ends[1] + (clock.hours if clock else 0.0)
     low, middle, high = made.ends
@@ -78,9 +89,3 @@ def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
         place="right",
         blocks=(Figure(drawing=drawing, caption=caption, twin=(twin,)),),
     )
-
-
-def _find_out(choice: Choice, trace: ChoiceTrace) -> Section:
-    items = find_out_items(choice, trace, MOST_FOUND)
-    block = Numbered(items=items) if items else Note(words=text("Nothing is worth more than the time it takes."))
-    return Section(heading="Find out next", aside="worth to you, less your time", place="right", blocks=(block,))

@@ -10,6 +10,7 @@ from axlewright.sheets import (
     Boxes,
     Drawing,
     Figure,
+    Go,
     Lines,
     Note,
     Numbered,
@@ -114,33 +115,41 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
 
 
 # what was seen, at its place
-def section_of(stood: dict[str, tuple[Seen, ...]]) -> Drawing:
-    """The drive in section with what was seen, and with a shut eye where nobody looked."""
+def look_at(number: int, finding: str) -> str:
+    """The page on which one look at a trouble is written down."""
+    return f"/trouble/{number}/look/{finding}"
+
+
+def section_of(stood: dict[str, tuple[Seen, ...]], number: int | None = None) -> Drawing:
+    """The drive in section with what was seen, and with a shut eye where nobody looked; of a trouble, to be tapped."""
     shown = {name: ones[0] for name, ones in stood.items() if ones}
     level = shown.get("level")
     drips = next((side for name, side in (("leak-wheel", "wheel-side"), ("leak-input", "input")) if name in shown and shown[name].grade in {"drips", "runs"}), "")  # fmt: skip
     return drive_section.drawing(
-        leaders(stood),
+        leaders(stood, number),
         oil=level.grade if level else None,  # type: ignore[arg-type]
         drips=drips,  # type: ignore[arg-type]
         puddle="puddle" in shown and shown["puddle"].grade == "yes",
     )
 
 
-def leaders(stood: dict[str, tuple[Seen, ...]]) -> tuple[Leader, ...]:
+def leaders(stood: dict[str, tuple[Seen, ...]], number: int | None = None) -> tuple[Leader, ...]:
     """Six places at most: above the drive from-above or heat, breather, rock; below it level or input, plug, wheel side."""
     found = {(one.finding, one.grade) for ones in stood.values() for one in ones}
     above = _place("from-above", "fluid", stood) if ("fluid", "from-above") in found else _place("heat", "heat", stood)
     wet_left = ("where", "input") in found or _bad("leak-input", stood)
     below = _wet("input", "leak-input", stood) if wet_left else _place("level", "level", stood)
-    return (
-        above,
-        _place("breather", "breather", stood),
-        _place("rock", "rock", stood),
-        below,
-        _place("plug", "plug", stood),
-        _wet("wheel-side", "leak-wheel", stood),
-    )
+    told = {
+        "fluid" if ("fluid", "from-above") in found else "heat": above,
+        "breather": _place("breather", "breather", stood),
+        "rock": _place("rock", "rock", stood),
+        "leak-input" if wet_left else "level": below,
+        "plug": _place("plug", "plug", stood),
+        "leak-wheel": _wet("wheel-side", "leak-wheel", stood),
+    }
+    if number is None:
+        return tuple(told.values())
+    return tuple(one.model_copy(update={"goes_to": look_at(number, name)}) for name, one in told.items())
 
 
 def _bad(finding: str, stood: dict[str, tuple[Seen, ...]]) -> bool:
@@ -179,19 +188,20 @@ def _when(one: Seen) -> str:
     return "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
 
 
-def seen_table(look: FirstLook, stood: dict[str, tuple[Seen, ...]], words: Words) -> Table:
-    """Each look with what it showed and to when that holds."""
+def seen_table(look: FirstLook, stood: dict[str, tuple[Seen, ...]], words: Words, number: int | None = None) -> Table:
+    """Each look with what it showed and to when that holds; of a trouble, each leads to its look."""
     rows = []
     for name in TABLED:
         ones = stood.get(name, ())
         if not ones and name not in ALWAYS:
             continue
-        label = findings()[name].name if name not in NAMES else NAMES[name]
+        label = _capital(findings()[name].name if name not in NAMES else NAMES[name])
+        said = text(label if number is None else Go(words=label, to=look_at(number, name)))
         if ones:
             shown = "; ".join(findings()[name].grade(one.grade).words for one in ones)
-            rows.append(Row(cells=(text(_capital(label)), text(shown), fresh_to(ones[0], look, words))))
+            rows.append(Row(cells=(said, text(shown), fresh_to(ones[0], look, words))))
         else:
-            rows.append(Row(cells=(text(_capital(label)), text("not looked at"), ()), voice="soft"))
+            rows.append(Row(cells=(said, text("not looked at"), ()), voice="soft"))
     return Table(
         columns=(
             Column(heading="look", share=2.4),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from axlewright.plan.choice_made import Choice
@@ -9,11 +10,13 @@ from axlewright.plan.corners import corner_now
 from axlewright.plan.facts import clock_now, job_open, seen_at
 from axlewright.plan.first_look import FirstLook, first_look
 from axlewright.plan.judge import Words, standing_looks
-from axlewright.plan.sheet.choice_trouble import told_of
+from axlewright.plan.sheet.choice_trouble import ToldOfIt, told_of
 from axlewright.plan.sheet.first_look_trouble import section_of, seen_table, would_mean
 from axlewright.plan.sheet.frame import Drawn
 from axlewright.plan.sheet.revisions import corner_words, frame_of
-from axlewright.sheets import Block, Caution, Figure, Go, Note, Run, Section, Sheet, Text, text
+from axlewright.plan.sheet.trouble_asks import BY_STEPS, Next, asks_of, find_out
+from axlewright.plan.sheet.trouble_moved import Stands
+from axlewright.sheets import BasisEntry, Block, Caution, Figure, Go, Note, Run, Section, Sheet, Text, text
 from axlewright.sheets.figures import condition
 from axlewright.yard import Trouble, Yard
 
@@ -29,37 +32,94 @@ def look_of(yard: Yard, trouble: Trouble, today: date) -> FirstLook:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class OnPage:
+    """What the page of a trouble has and its sheet has not.
+
+    Attributes:
+        moved: what the last answer moved, and the basis of its numbers
+        left_out: what somebody could not look at just now
+        making: the choice is being made out: the rest does not wait for it
+    """
+
+    moved: tuple[Section, dict[str, BasisEntry]] | None = None
+    left_out: tuple[str, ...] = ()
+    making: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TroubleDrawn:
+    """The sheet of a trouble, how it stands, and what it asks for next, best first."""
+
+    drawn: Drawn
+    stands: Stands
+    asks: tuple[Next, ...]
+
+
 def trouble_sheet(
     yard: Yard, trouble: Trouble, today: date, choice: Choice | None = None, more: tuple[Section, ...] = ()
 ) -> Drawn:
     """What a trouble looks like today; with its choice, where there is one to make, and `more` sections after those."""
+    return trouble_drawn(yard, trouble, today, choice, more).drawn
+
+
+def trouble_drawn(
+    yard: Yard,
+    trouble: Trouble,
+    today: date,
+    choice: Choice | None = None,
+    more: tuple[Section, ...] = (),
+    page: OnPage | None = None,
+) -> TroubleDrawn:
+    """The sheet with what its page asks and tells besides."""
+    page = page or OnPage()
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     words = Words(look.clock, basis=dict(look.basis))
     stood = standing_looks(look.everything)
     told = told_of(choice, trouble.number) if choice else None
+    asks = asks_of(yard, trouble, look, choice, told.trace if told else None, page.left_out)
+    chosen = told if told and not look.make_safe else None
+    number = trouble.number
     sheet = Sheet(
         name="trouble",
-        head=text(Run(voice="strong", words=(f"Trouble {trouble.number}",)), f" · {_where(yard, trouble)}"),
+        head=text(Run(voice="strong", words=(f"Trouble {number}",)), f" · {_where(yard, trouble)}"),
         verdicts=look.lines,
-        answer=told.answer if told and not look.make_safe else look.answer,
-        lead=(*_settled(yard, trouble), *(told.lead if told and not look.make_safe else _lead(look))),
-        deciding=told.deciding if told and not look.make_safe else (),
+        answer=chosen.answer if chosen else look.answer,
+        lead=(*_settled(yard, trouble), *(chosen.lead if chosen else _lead(look)), *(MAKING if page.making else ())),
+        deciding=chosen.deciding if chosen else (),
         sections=(
+            *((page.moved[0],) if page.moved else ()),
             Section(
                 heading="What was seen",
-                aside="machine left, wheel right",
-                blocks=(Figure(drawing=section_of(stood)), seen_table(look, stood, words)),
+                aside="tap a place to look there",
+                blocks=(Figure(drawing=section_of(stood, number)), seen_table(look, stood, words, number)),
             ),
+            *_asked(yard, trouble, asks, page.making),
             _condition(yard, trouble, today, told.condition if told else ()),
-            *(told.sections if told else _call_and_date(look)),
-            _ahead(look, trouble.number, told is not None),
+            *_then(told, look),
+            _ahead(look, number, told is not None),
             *more,
             Section(heading="What must not be missed", place="right", blocks=(STOPS,)),
         ),
         revisions=frame.revisions,
-        block=frame.block(f"Trouble {trouble.number}"),
+        block=frame.block(f"Trouble {number}"),
     )
-    return Drawn((sheet,), {**words.basis, **(told.basis if told else {})})
+    basis = {**words.basis, **(told.basis if told else {}), **(page.moved[1] if page.moved else {})}
+    return TroubleDrawn(Drawn((sheet,), basis), Stands(look, choice), asks)
+
+
+MAKING = text(" What can be done, what it costs and by when is being made out: this page asks again by itself.")
+
+
+def _asked(yard: Yard, trouble: Trouble, asks: tuple[Next, ...], making: bool) -> tuple[Section, ...]:
+    """What to find out next; while the step card or the after-checks ask, nothing here."""
+    if yard.stage(trouble.number) in BY_STEPS:
+        return ()
+    return (find_out(asks, trouble.number, making=making),)
+
+
+def _then(told: ToldOfIt | None, look: FirstLook) -> tuple[Section, ...]:
+    return (told.forecast,) if told else _call_and_date(look)
 
 
 def _call_and_date(look: FirstLook) -> tuple[Section, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal, TypeAlias
 
-from axlewright.sheets.drawing import Drawing, Leader, Path, Point, Shape
+from axlewright.sheets.drawing import Area, Drawing, Leader, Path, Point, Shape
 from axlewright.sheets.figures.shapes import Ring, box, drawn, drop, filled, line, lines, moved, plain, polygon, voiced
 from axlewright.sheets.text import Text, text
 
@@ -47,7 +47,7 @@ _BOXES: Mapping[str, float] = {
 _STANDS: Mapping[str, tuple[float, Literal["start", "middle", "end"]]] = {  # words of a look: left, middle, right
     "from-above": (0.0, "start"),
     "heat": (0.0, "start"),
-    "breather": (34.0, "middle"),
+    "breather": (37.0, "middle"),
     "valve": (88.0, "end"),
     "rock": (88.0, "end"),
     "input": (0.0, "start"),
@@ -55,6 +55,8 @@ _STANDS: Mapping[str, tuple[float, Literal["start", "middle", "end"]]] = {  # wo
     "plug": (40.0, "middle"),
     "wheel-side": (88.0, "end"),
 }
+WORDS = 29.0  # mm that the words of a leader may take
+DOT = 4.6  # mm to each side of a dot that a thumb may hit
 
 _HOUSING: Ring = (
     (22, 5),
@@ -105,10 +107,26 @@ def drawing(
     below = max((one.to[-1][1] + _room(one) for one in leaders if one.to[-1][1] > _GROUND), default=_GROUND + 1.0)
     body = moved(0.0, above, *_section(oil), *_wet(drips, puddle), line("outline", (2, _GROUND), (86, _GROUND)))
     shifted = tuple(
-        one.model_copy(update={"at": _down(one.at, above), "to": tuple(_down(end, above) for end in one.to)})
+        one.model_copy(
+            update={"at": _down(one.at, above), "to": tuple(_down(end, above) for end in one.to), "goes_to": ""}
+        )
         for one in leaders
     )
-    return drawn(round(above + below, 1), says or _says(leaders), body, *shifted)
+    taps = tuple(_tapped(new, one.goes_to) for one, new in zip(leaders, shifted, strict=True) if one.goes_to)
+    return drawn(round(above + below, 1), says or _says(leaders), body, *shifted, *taps)
+
+
+def _tapped(one: Leader, to: str) -> Area:
+    """What a thumb may hit: the words and the dot, in one outline."""
+    x, y = one.to[-1]
+    left = {"start": x, "middle": x - WORDS / 2, "end": x - WORDS}[one.anchor]
+    right, sign = left + WORDS, 1.0 if one.below else -1.0
+    near, far = y - sign * 3.4, y + sign * 9.6
+    a, b = one.at
+    dot = ((a - DOT, b - DOT), (a + DOT, b - DOT), (a + DOT, b + DOT), (a - DOT, b + DOT), (a - DOT, b - DOT))
+    words = ((left, near), (left, far), (right, far), (right, near), (left, near))
+    says = " ".join(plain(line) for line in one.lines)
+    return Area(outline=(*words, *dot), says=f"{says}: look there", goes_to=to)
 
 
 def leader(place: str, *told: str | Text, unseen: bool = False, goes_to: str = "") -> Leader:

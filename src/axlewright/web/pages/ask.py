@@ -98,7 +98,9 @@ def told(request: Request, number: int, group: str, given: Typed) -> Response:
     except Faults as bad:
         faults = by_field(bad.faults, [*typed_in, "who", "source"], "values")
         return shown(yard, one, group, typed_in, faults, given=given, status=400)
-    return RedirectResponse(f"/trouble/{number}/ask/{group}" if boxes else f"/trouble/{number}#asked", 303)
+    return RedirectResponse(
+        f"/trouble/{number}/ask/{group}" if boxes else f"/trouble/{number}?moved={fields['id']}", 303
+    )
 
 
 def settled(request: Request, number: int, given: Typed) -> Response:

@@ -8,7 +8,6 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
@@ -28,7 +27,6 @@ from axlewright.yard.asked import open_boxes
 from axlewright.yard.card_values import words_of
 
 router = APIRouter()
-PICTURES = {"jpg": "image/jpeg", "png": "image/png"}
 
 
 @router.get("/trouble/{number:int}/step", include_in_schema=False)
@@ -97,16 +95,6 @@ async def photo(request: Request, number: int) -> Response:
         whole,
         f"/trouble/{number}/step#photos",
     )
-
-
-@router.get("/photo/{name}", include_in_schema=False)
-def kept_photo(request: Request, name: str) -> Response:
-    """A photo that was kept."""
-    ending = name.rpartition(".")[2]
-    data = store_of(request).file(f"photos/{name}") if ending in PICTURES and "/" not in name else None
-    if data is None:
-        raise HTTPException(404, f"there is no photo {name}")
-    return Response(data, media_type=PICTURES[ending])
 
 
 @router.get("/trouble/{number:int}/type-back", include_in_schema=False)

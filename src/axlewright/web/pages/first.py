@@ -95,7 +95,7 @@ def answer(request: Request, given: Typed) -> Response:
             )
             yard, _ = desk.carry_out(store, lambda standing: desk.add_findings(standing, seen, now))
             running = yard.running_at(yard.corner(ticked.corner))
-            return RedirectResponse(f"/trouble/{running.number}" if running else "/yard", 303)
+            return RedirectResponse(f"/trouble/{running.number}?moved={ticked.form}" if running else "/yard", 303)
         return shown(request, yard, ticked, look_at(request, yard, ticked, clock))
     except Faults as bad:
         faults = by_field(bad.faults, FIELDS, "clock" if ticked.clock else "park", {"hours": "clock"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
@@ -62,12 +63,13 @@ def replaced(line: VerdictLine, words: str) -> VerdictLine:
 def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = None) -> Response:
     """A blank sheet to print and fill in by hand."""
     stem = name.partition(".")[0]
-    if stem not in BLANKS:
+    of = next((one for one in BLANKS if stem == one or re.fullmatch(rf"{one}-\d", stem)), None)
+    if of is None:
         raise HTTPException(404, f"there is no blank sheet {stem}")
     show = show_for(store_of(request).read())
     if paper:
         show = replace(show, paper=paper)
-    return given(blank(stem), name, show, request)
+    return given(blank(of), name, show, request)
 
 
 def _goes_on(pages: Sequence[Sheet], request: Request) -> list[tuple[str, str]]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import uuid
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -13,27 +15,32 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.plan.choice_made import Choice
 from axlewright.plan.corners import corner_now
-from axlewright.plan.drawn_up import chosen as chosen_of
 from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.pack import pack
 from axlewright.plan.quantities_of import Known
 from axlewright.plan.sheet.revisions import corner_words
-from axlewright.plan.sheet.trouble import trouble_sheet
+from axlewright.plan.sheet.trouble import OnPage, look_of, trouble_drawn
+from axlewright.plan.sheet.trouble_asks import FIND_OUT, Next
+from axlewright.plan.sheet.trouble_moved import Stands, moved_section, still_making, told_with, without
 from axlewright.plan.work_waits import waits_of, waits_section
 from axlewright.render import html
-from axlewright.render.show import Words
+from axlewright.render.show import Show, Words
+from axlewright.render.tree import Tree, tree
 from axlewright.sheets.figures import empty
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
+from axlewright.web.making import AGAIN, PATIENCE, Kept, begin, choice_soon
 from axlewright.web.page import day, page, show_for, store_of
 from axlewright.web.pages.ask import GROUPS
+from axlewright.web.pages.in_hand import remembered
+from axlewright.web.question import left_out, question, said_of
 from axlewright.yard import COURSES, Fault, Faults, Trouble, Yard
 from axlewright.yard.asked import WALK_ROUND, open_boxes
 
 router = APIRouter()
 FIRST = ("fluid", "where", "breather", "level", "plug", "bolts", "nuts", "rock")
+ORDER = (*FIRST, *(name for name in findings() if name not in FIRST))
 PLAIN = ("clock", "which", "who", "note")
 
 
@@ -117,7 +124,9 @@ def added(request: Request, number: int, given: Typed) -> Response:
     except Faults as bad:
         faults = by_field(bad.faults, (*findings(), *PLAIN, "marks"), "clock" if chosen["clock"] else "marks", HOURS)
         return shown(request, yard, one, chosen, faults, status=400, form=given.one("form"))
-    return RedirectResponse(f"/trouble/{number}", 303)
+    after = store.read()
+    begin(after, after.trouble(number), day(request, after))
+    return RedirectResponse(f"/trouble/{number}?moved={seen.id}", 303)
 
 
 HOURS = {"hours": "clock"}
@@ -133,42 +142,96 @@ def shown(
     form: str = "",
 ) -> Response:
     """The page of a trouble, with what was typed if it could not be kept."""
-    today = day(request, yard)
-    choice = choice_of_page(yard, one, today)
-    waits = waits_section(waits_of(yard, one, today), one.number)
-    made, up = pack(trouble_sheet(yard, one, today, choice, waits)), will_be_drawn(yard, one, today)
-    rest = [name for name in findings() if name not in FIRST]
-    wrong = dict(faults or {})
+    today, show, number = day(request, yard), show_for(yard), one.number
+    view = view_of(request, yard, one, today, show)
+    first, wrong = view.asks[0] if view.asks else None, dict(faults or {})
+    left_out = view.left_out
+    typed_in = Typed({"not": (",".join(left_out),)})
+    asked = first is not None and not first.asked and not wrong
     return page(
         "trouble.html",
         "Trouble",
         status=status,
-        title=f"Trouble {one.number}",
-        number=one.number,
-        body=html.body(made.sheets[0], made, show_for(yard)),
-        stopped=len(up) == 1,
-        asks=[_ask(name) for name in FIRST],
-        more=[_ask(name) for name in rest],
-        more_open=any(chosen.get(name) for name in rest),
+        title=f"Trouble {number}",
+        number=number,
+        tree=view.tree,
+        find=FIND_OUT,
+        q=question(yard, one, findings()[first.name], typed_in, today, show, remembered(request, "who"))
+        if first and asked
+        else None,
+        left_out=[findings()[name].name for name in left_out],
+        making=view.making,
+        again=AGAIN,
+        photos=photos_of(yard, one),
+        stopped=len(view.up) == 1,
+        every=[_ask(name) for name in ORDER],
+        many_open=bool(wrong),
         chosen=chosen,
         faults=wrong,
         takes=meant(wrong.get("clock")),
         clocks=yard.machine(one.corner.machine).clocks,
         form_id=form_id(form),
         settle_id=form_id(),
-        groups=_groups(yard, one),
+        groups=view.groups,
         courses=COURSES,
-        course=yard.course(one.number) or "",
-        sheets=[{"name": name, "title": title} for name, title in up],
+        course=yard.course(number) or "",
+        sheets=[{"name": name, "title": title} for name, title in view.up],
         draw_id=form_id(),
-        packs=[{"key": s.pack, "on": s.on.isoformat()} for s in reversed(yard.stages_of(one.number)) if s.pack],
+        packs=[{"key": s.pack, "on": s.on.isoformat()} for s in reversed(yard.stages_of(number)) if s.pack],
     )
 
 
-def choice_of_page(yard: Yard, one: Trouble, today: date) -> Choice | None:
-    """The choice of a trouble, where one can be made out; the Choice sheet says why not."""
-    found = chosen_of(yard, one, today)
-    return found if isinstance(found, Choice) else None
+@dataclass(frozen=True, slots=True)
+class View:
+    """All of a trouble's page that hangs on the yard alone; made once for one picture of it."""
+
+    tree: Tree
+    asks: tuple[Next, ...]
+    up: tuple[tuple[str, str], ...]
+    groups: list[dict[str, str]]
+    making: bool
+    left_out: tuple[str, ...]
+
+
+_VIEWS: Kept[View] = Kept()
+_BEFORE: Kept[Yard] = Kept(16)
+
+
+def view_of(request: Request, yard: Yard, one: Trouble, today: date, show: Show) -> View:
+    """What is to be seen; what the last form moved and what somebody left out stand in the address."""
+    asked, patience = request.query_params, getattr(request.app.state, "patience", PATIENCE)
+    moved = form if re.fullmatch(r"[0-9a-f]{32}", form := asked.get("moved", "")) else ""
+    skipped = left_out(asked.get("not", ""))
+    choice, making = choice_soon(yard, one, today, patience)
+    told = told_with(yard, moved) if moved else ()
+    earlier, old, unmade = yard, choice, making
+    if opened := bool(told) and one.id != moved:
+        earlier = _BEFORE.get(yard, moved, lambda: without(yard, moved))
+        old, unmade = choice_soon(earlier, one, today, patience)
+
+    waiting = making or unmade
+
+    def made() -> View:
+        waits = waits_section(waits_of(yard, one, today), one.number)
+        now = Stands(look_of(yard, one, today), choice)
+        section = still_making() if opened else None
+        if opened and not waiting:
+            section = moved_section(yard, told, Stands(look_of(earlier, one, today), old), now)
+        drawn = trouble_drawn(yard, one, today, choice, waits, OnPage(section, skipped, making))
+        frozen = pack(drawn.drawn)
+        grown = tree(frozen.sheets[0], frozen, show, html.numbered("trouble"))
+        return View(grown, drawn.asks, will_be_drawn(yard, one, today), _groups(yard, one), waiting, skipped)
+
+    return made() if waiting else _VIEWS.get(yard, (one.number, today, show, moved, skipped), made)
+
+
+def photos_of(yard: Yard, one: Trouble) -> list[dict[str, str]]:
+    """The photos of its findings, the newest first."""
+    return [
+        {"name": f.photo, "small": f"small/{f.photo}", "says": said_of(f)}
+        for f in reversed(yard.findings_of(one.number))
+        if f.photo
+    ]
 
 
 def _groups(yard: Yard, one: Trouble) -> list[dict[str, str]]:
