@@ -9,7 +9,8 @@ from axlewright.desk.machines import DesignIn, DriveHere, MachineIn, add_machine
 from axlewright.desk.moves import MoveDrive, move_drive
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
-from axlewright.desk.photos import KeepPhoto, keep_photo
+from axlewright.desk.photos import KeepPhoto, keep_photo, with_photo
+from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
 from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
@@ -70,6 +71,8 @@ __all__ = [
     "open_trouble",
     "pack_kept",
     "pass_hold",
+    "photo_name",
+    "photo_of",
     "place_of",
     "put_by",
     "read_clock",
@@ -84,4 +87,5 @@ __all__ = [
     "typed",
     "undo_step",
     "walk_round",
+    "with_photo",
 ]

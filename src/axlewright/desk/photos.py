@@ -1,20 +1,15 @@
-"""A photo of a paper step card is kept as the record of what stands on it."""
+"""A photo kept with what it shows; one of a paper step card is the record of what stands on it."""
 
 from __future__ import annotations
-
-import hashlib
 
 from pydantic import Field
 
 from axlewright.desk.now import Deed, Now, checked, may, record
+from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import in_hand
-from axlewright.yard import Beside, Change, Fault, Faults, Reading, Yard
+from axlewright.yard import Beside, Change, Reading, Record, Yard
 from axlewright.yard.card_values import PHOTO
 from axlewright.yard.records import Line, Prose
-
-BEGINS = {b"\xff\xd8\xff": "jpg", b"\x89PNG\r\n\x1a\n": "png"}
-"""What a photo's file begins with, and the ending that it is kept under."""
-MOST_PHOTO = 12_000_000  # bytes
 
 
 class KeepPhoto(Deed):
@@ -33,7 +28,7 @@ def keep_photo(yard: Yard, deed: KeepPhoto, now: Now, data: bytes) -> Change:
         Faults: no step card; no picture
     """
     _, stands = in_hand(yard, deed.trouble)
-    name = photo_name(data)
+    photo = photo_of(data)
     step = stands.now or stands.cards[""][-1]
     kept = record(
         Reading,
@@ -44,25 +39,21 @@ def keep_photo(yard: Yard, deed: KeepPhoto, now: Now, data: bytes) -> Change:
         taken="photo",
         revision=stands.card.revision,
         on=deed.day(yard, now),
-        photo=name,
+        photo=photo_name(photo),
         note=deed.note,
         who=now.who,
         at=now.after(one.at for one in yard.readings if one.trouble == deed.trouble),
     )
     change = checked(yard, (kept,), now)
-    return Change(change.records, (Beside(f"photos/{name}", data),) if change else ())
+    return Change(change.records, (photo,) if change else ())
 
 
-def photo_name(data: bytes) -> str:
-    """The name that a photo is kept under: by what stands in it, so that it is kept once.
+def with_photo(change: Change, photo: Beside | None) -> Change:
+    """A change with the photo that was taken of it: kept beside the records, and named by each that can show one."""
+    if photo is None or not change:
+        return change
+    return Change(tuple(_showing(one, photo_name(photo)) for one in change.records), (*change.beside, photo))
 
-    Raises:
-        Faults: it is no picture, or too large
-    """
-    ending = next((end for begin, end in BEGINS.items() if data.startswith(begin)), "")
-    if not ending:
-        right = "Send the photo as the telephone made it."
-        raise Faults(Fault("photo", "This is no photo that can be kept: JPEG or PNG.", right))
-    if len(data) > MOST_PHOTO:
-        raise Faults(Fault("photo", f"The photo is over {MOST_PHOTO / 1e6:g} MB.", "Take it again, smaller."))
-    return f"card-{hashlib.sha256(data).hexdigest()[:16]}.{ending}"
+
+def _showing(one: Record, name: str) -> Record:
+    return one.model_copy(update={"photo": name}) if getattr(one, "photo", None) == "" else one

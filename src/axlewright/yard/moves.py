@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from axlewright.yard.hours import Hours
-from axlewright.yard.records import Corner, Drive, Id, Prose, Record, Sits, SitsSchema, Word
+from axlewright.yard.records import Corner, Drive, Id, Photo, Prose, Record, Sits, SitsSchema, Word
 
 Ran = Callable[[str, date, date], Hours | None]
 """The engine hours that a machine ran from a day to another; None where no clock tells."""
@@ -29,6 +29,7 @@ class Move(Record):
     trouble: int | None = Field(None, ge=1, examples=[3])
     over: Prose = Field("", examples=["breather, level plug and brake line"])
     """What was changed over so that it fits that side."""
+    photo: Photo = Field("", examples=["flange.jpg"])
     note: Prose = Field("", examples=["Hung level at the second try"])
     corrects: Id | None = None
 
