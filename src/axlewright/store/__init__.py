@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from contextlib import AbstractContextManager
+from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
 from axlewright.store import folder
 from axlewright.store.folder import BLANK, DEMO, Day, Folder
+from axlewright.store.whole import Whole
 from axlewright.yard import Change, Made, Yard
 
 DATABASE = (".db", ".sqlite", ".sqlite3")
@@ -31,6 +34,12 @@ class Store(Protocol):
     def beside(self) -> tuple[str, ...]: ...
 
     def file(self, name: str) -> bytes | None: ...
+
+    def whole(self) -> AbstractContextManager[Whole]: ...
+
+    def fill(self, whole: Whole, over: bool = False, who: str = "", at: datetime | None = None) -> None: ...
+
+    def close(self) -> None: ...
 
 
 def is_database(where: str | Path) -> bool:
@@ -72,4 +81,4 @@ def lay_out(where: str | Path, like: Path | Yard = BLANK) -> None:
     database.lay_out(url_of(str(where)), like if isinstance(like, Yard) else Folder(like).read())
 
 
-__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "at", "is_database", "lay_out", "there"]
+__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "Whole", "at", "is_database", "lay_out", "there"]

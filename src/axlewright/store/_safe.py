@@ -8,17 +8,20 @@ in `writing` is thrown away.
 from __future__ import annotations
 
 import errno
+import itertools
+import json
 import os
 import shutil
 import sys
 import time
-from collections.abc import Generator, Mapping
+from collections.abc import Generator, Iterable, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 from axlewright.yard import Fault, Faults
 
 OWN = ".axlewright"
+GONE = ".gone"
 WAIT = 10.0  # [s]
 
 
@@ -77,23 +80,28 @@ def finish(folder: Path) -> None:
     written = folder / OWN / "written"
     if not written.is_dir():
         return
-    for file in sorted(p for p in written.rglob("*") if p.is_file()):
+    for file in sorted(p for p in written.rglob("*") if p.is_file() and p.name != GONE):
         target = folder / file.relative_to(written)
         target.parent.mkdir(exist_ok=True)
         os.replace(file, target)
         _settle(target.parent)
+    if (written / GONE).is_file():
+        for name in json.loads((written / GONE).read_bytes()):
+            (folder / name).unlink(missing_ok=True)
     shutil.rmtree(written)
 
 
-def commit(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Put these files in place, all or none. Only under the lock, after `finish`.
+def commit(folder: Path, files: Mapping[str, bytes] | Iterable[tuple[str, bytes]], gone: Iterable[str] = ()) -> None:
+    """Put these files in place and take away those that are to be gone, all or none. Only under the lock, after `finish`.
 
     Raises:
         OSError: they could not be written; then none is in place
     """
     writing = folder / OWN / "writing"
     try:
-        for name, data in files.items():
+        listed = files.items() if isinstance(files, Mapping) else files
+        away = json.dumps(list(gone)).encode()
+        for name, data in itertools.chain(listed, [(GONE, away)] if away != b"[]" else []):
             file = writing / name
             file.parent.mkdir(parents=True, exist_ok=True)
             with file.open("wb") as out:

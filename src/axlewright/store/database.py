@@ -10,10 +10,12 @@ from typing import Any
 from sqlalchemy import URL, Connection, Engine, exists, func, insert, inspect, select, text
 from sqlalchemy.exc import DBAPIError
 
-from axlewright.store import _engine, _rows
+from axlewright.store import _carried, _engine, _log, _rows
 from axlewright.store._beside import kept_already, must_be_beside
+from axlewright.store._read import mark
 from axlewright.store._schema import ARRIVED, NEWEST, OLDER, beside, change, record
 from axlewright.store.folder import Day, day
+from axlewright.store.whole import Whole, is_blank, not_blank
 from axlewright.yard import Beside, Change, Fault, Faults, Made, Moved, Record, Title, Yard, who_and_when
 from axlewright.yard.part import broken
 
@@ -64,7 +66,8 @@ class Database:
         with self.looking() as connection:
             row = connection.execute(select(change).order_by(change.c.number.desc()).limit(1)).first()
             if row is None or row.note == ARRIVED:
-                return None
+                block = _carried.last_that_came(connection)
+                return block[0].made(mark(block[1])) if block else None
             mine = connection.execute(select(record).where(record.c.change == row.number).order_by(record.c.position))
             records = _rows.records_of(mine, self.name)
             things = {(one.what, one.id): one for one in records if not one.adds}
@@ -86,7 +89,26 @@ class Database:
         """A file kept beside the records, `packs/3f9a.json`; None where there is none."""
         must_be_beside(name)
         with self.looking() as connection:
-            return _data(connection, name)
+            return _carried.data(connection, name)
+
+    @contextmanager
+    def whole(self) -> Generator[Whole]:
+        """All of the yard at one moment, to be carried to another store."""
+        with self.looking() as connection:
+            yield _carried.whole(connection, self._picture(connection, _mark(connection)), self.name)
+
+    def fill(self, whole: Whole, over: bool = False, who: str = "", at: datetime | None = None) -> None:
+        """Take a whole yard in, all of it or nothing. `over`: in place of all that stands here."""
+        yard = whole.yard(day(self.today))
+        with self.writing() as connection:
+            now = _mark(connection)
+            blank = is_blank(self._picture(connection, now)) and not connection.scalar(select(exists(select(beside))))
+            if not over and not blank:
+                raise not_blank(self.name)
+            _carried.empty(connection)
+            number = max(now, _log.last_number(_log.last_text(whole.log)[1])) + 1
+            _carried.fill(connection, number, whole, yard, (who, at))
+        self._kept = None
 
     # how it is opened
     @property
@@ -126,21 +148,21 @@ class Database:
             raise _engine.in_words(bad, self.name) from bad
 
     # the picture
-    def _picture(self, connection: Connection, mark: int) -> Yard:
+    def _picture(self, connection: Connection, now: int) -> Yard:
         kept = self._kept
-        if kept is None or kept.seen > mark or mark - kept.seen > TOO_MANY:
+        if kept is None or kept.seen > now or now - kept.seen > TOO_MANY:
             records = _rows.all_records(connection, self.name)
             if not any(isinstance(one, Title) for one in records):
                 raise Faults(Fault(self.name, "There is no yard here.", "lay-out makes a new one."))
             with _rows.calm():
-                kept = Yard.of(records, mark)
-        elif kept.seen < mark:
+                kept = Yard.of(records, now)
+        elif kept.seen < now:
             arrived = select(exists().where(change.c.number > kept.seen, change.c.note == ARRIVED))
             if connection.scalar(arrived):
                 self._kept = None
-                return self._picture(connection, mark)
+                return self._picture(connection, now)
             new = _rows.records_of(_rows.since(connection, kept.seen), self.name)
-            kept = kept.with_(Change(new)).marked(mark)
+            kept = kept.with_(Change(new)).marked(now)
         self._kept = kept
         return kept
 
@@ -160,7 +182,7 @@ class Database:
         new: dict[str, Beside] = {}
         for one in files:
             must_be_beside(one.name)
-            before = new[one.name].data if one.name in new else _data(connection, one.name)
+            before = new[one.name].data if one.name in new else _carried.data(connection, one.name)
             if before is None:
                 new[one.name] = one
             elif before != one.data:
@@ -219,11 +241,6 @@ def step_of(connection: Connection, name: str) -> str | None:
 
 def _mark(connection: Connection) -> int:
     return connection.scalar(select(func.max(change.c.number))) or 0
-
-
-def _data(connection: Connection, name: str) -> bytes | None:
-    found = connection.scalar(select(beside.c.data).where(beside.c.name == name))
-    return None if found is None else bytes(found)
 
 
 def _by_name(names: Any) -> tuple[str, ...]:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
-from datetime import date
-from functools import lru_cache
+from dataclasses import dataclass
+from datetime import date, datetime
 from pathlib import Path
 
 from axlewright.store import _log, _safe
 from axlewright.store._beside import kept_already, must_be_beside
-from axlewright.store._hand import Files, Hand, as_text, text_of
-from axlewright.store._text import FOLDERS, MOST_BYTES, Kept, Place, kept, spot
+from axlewright.store._hand import Files, Hand, as_text
+from axlewright.store._read import mark, picture, read_all
+from axlewright.store._text import FOLDERS, MOST_BYTES
+from axlewright.store.whole import Whole, is_blank, not_blank
 from axlewright.yard import (
     Beside,
     Change,
@@ -22,7 +22,6 @@ from axlewright.yard import (
     Faults,
     Made,
     Moved,
-    Record,
     Yard,
     mistakes,
 )
@@ -114,6 +113,37 @@ class Folder:
         except OSError as bad:
             raise _safe.in_words(bad, self.path) from bad
 
+    @contextmanager
+    def whole(self) -> Generator[Whole]:
+        """All of the yard at one moment, to be carried to another store."""
+        try:
+            with self._held():
+                logs = {name: (self.path / name).read_bytes() for name in self._logs()}
+                yield Whole({**_load(self.path), **logs}, self.beside(), lambda name: (self.path / name).read_bytes())
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def fill(self, whole: Whole, over: bool = False, who: str = "", at: datetime | None = None) -> None:
+        """Take a whole yard in, all of it or nothing. `over`: in place of all that stands here.
+
+        Raises:
+            Faults: it has mistakes, or something is kept here already; nothing was changed
+        """
+        whole.yard(day(self.today))
+        try:
+            self.path.mkdir(parents=True, exist_ok=True)
+            with _safe.locked(self.path):
+                _safe.finish(self.path)
+                there = [*self._logs(), *self.beside(), *(name for name, _ in _texts(self.path))]
+                if there and not over and not (is_blank(picture(_load(self.path), None)) and not self.beside()):
+                    raise not_blank(self.name)
+                _safe.commit(self.path, whole.files(), gone=sorted({*there} - {*whole.texts, *whole.names}))
+        except OSError as bad:
+            raise _safe.in_words(bad, self.path) from bad
+
+    def close(self) -> None:
+        """Nothing is held open between two calls."""
+
     def _logged(self, files: Files, change: Change, then: int, beside: Files) -> Files:
         """The log with a change at its end."""
         yard = picture(files, day(self.today), str(self.path))
@@ -126,9 +156,11 @@ class Folder:
 
     def _log(self) -> Files:
         """The newest file of the log, all that a change needs of it."""
+        return {name: (self.path / name).read_bytes() for name in self._logs()[-1:]}
+
+    def _logs(self) -> list[str]:
         names = sorted(f"{_log.PLACE}/{one.name}" for one in _in_folder(self.path / _log.PLACE))
-        newest = [name for name in names if _log.FILE.fullmatch(name)][-1:]
-        return {name: (self.path / name).read_bytes() for name in newest}
+        return [name for name in names if _log.FILE.fullmatch(name)]
 
     def _beside(self, files: tuple[Beside, ...]) -> Files:
         """The files to keep beside the records that are not there yet.
@@ -169,16 +201,21 @@ def _in_folder(folder: Path) -> list[Path]:
     return [one for one in folder.iterdir() if one.is_file()] if folder.is_dir() else []
 
 
+def _texts(folder: Path) -> Iterator[tuple[str, Path]]:
+    """The files that may hold records, by name."""
+    for path in sorted(folder.rglob("*.toml")):
+        name = path.relative_to(folder).as_posix()
+        if not any(part.startswith(".") for part in name.split("/")) and path.is_file():
+            yield name, path
+
+
 def _load(folder: Path) -> Files:
     if not folder.is_dir():
         what = "This is a file, not a folder." if folder.exists() else "There is no such folder."
         raise Faults(Fault(str(folder), what, "A yard is a folder with a yard.toml in it; lay-out makes a new one."))
     files: dict[str, bytes] = {}
     faults: list[Fault] = []
-    for path in sorted(folder.rglob("*.toml")):
-        name = path.relative_to(folder).as_posix()
-        if any(part.startswith(".") for part in name.split("/")) or not path.is_file():
-            continue
+    for name, path in _texts(folder):
         above = name.rpartition("/")[0]
         if name != "yard.toml" and above not in FOLDERS:
             places = ", ".join(FOLDERS[:-1])
@@ -196,73 +233,8 @@ def _load(folder: Path) -> Files:
         else:
             faults.append(Fault("yard.toml", "This file is missing.", 'Write one with name = "Long Acre" in it.'))
     if faults:
-        raise Faults(*faults, *_read_all(files)[1])
+        raise Faults(*faults, *read_all(files)[1])
     return files
-
-
-def mark(files: Files) -> int:
-    """A number that changes with anything in the files (short enough for a JSON number)."""
-    made_of = hashlib.sha256()
-    for name, data in sorted(files.items()):
-        made_of.update(f"{name}\0{len(data)}\0".encode() + data)
-    return int.from_bytes(made_of.digest()[:6], "big")
-
-
-def _read_all(files: Files) -> tuple[dict[str, Kept], list[Fault]]:
-    found = {name: kept(name, data) for name, data in files.items()}
-    return found, [fault for one in found.values() for fault in one.faults]
-
-
-@dataclass(frozen=True, slots=True)
-class _Marked:
-    """Files that are the same when their mark is."""
-
-    mark: int
-    files: Files = field(compare=False)
-
-
-def picture(files: Files, today: date | None, folder: str = "") -> Yard:
-    """The yard that these files hold.
-
-    Raises:
-        Faults: every mistake of every file, and between them
-    """
-    return _picture(_Marked(mark(files), files), today, folder)
-
-
-@lru_cache(maxsize=8)
-def _picture(marked: _Marked, today: date | None, folder: str) -> Yard:
-    """The picture is frozen, so that a folder which did not change need not be read into records again."""
-    files = marked.files
-    found, faults = _read_all(files)
-    places: dict[int, Place] = {}
-    records: list[Record] = []
-    once: set[tuple[str, str]] = set()
-    for one in found.values():
-        for record, place in one.placed:
-            said = record.model_dump_json(exclude={"at"}) if record.adds else ""
-            if record.adds and (record.id, said) in once:
-                continue  # the same line twice
-            once.add((record.id, said))
-            places[id(record)] = place
-            records.append(record)
-    real = tuple(records)
-    records += [guess for one in found.values() for guess in one.guessed]
-
-    def where(record: Record, key: str) -> str:
-        place = places.get(id(record))
-        return spot(place.file, text_of(files[place.file]), place, key) if place else folder
-
-    yard = Yard.of(records, marked.mark)
-    faults += mistakes(yard, today, where, only=real)
-    if faults:
-        raise Faults(*sorted(set(faults), key=lambda f: _in_order(f.where)))
-    return yard
-
-
-def _in_order(where: str) -> tuple[str, int]:
-    file, _, line = where.rpartition(", line ")
-    return (file, int(line)) if line.isdecimal() else (where, 0)
 
 
 def edited(files: Files, change: Change, today: date | None, folder: str = "") -> Files:
