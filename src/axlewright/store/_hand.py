@@ -17,7 +17,6 @@ from axlewright.yard import (
     Faults,
     Finding,
     Move,
-    OilSample,
     Reading,
     Record,
     Stage,
@@ -90,7 +89,7 @@ class Hand:
             return homes["machine", record.machine]
         if isinstance(record, Work):
             return homes["season", record.season]
-        if isinstance(record, Move | Warranty | OilSample):
+        if isinstance(record, Move | Warranty):
             return homes["drive", record.drive]
         if isinstance(record, TakenBack):
             return "yard.toml"
