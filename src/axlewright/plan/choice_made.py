@@ -28,6 +28,7 @@ from axlewright.plan.reckon.choice_worth import (
     worth_of_used,
 )
 from axlewright.plan.steps.jobs import finish, job
+from axlewright.plan.workings import Memo, Workings
 from axlewright.quantities import digest
 from axlewright.trade.choice import items
 from axlewright.trade.findings import findings, floored
@@ -43,6 +44,7 @@ LOOKED = ("plug", "oil-metal", "rock", "turn", "heat", "backlash", "noise", "wob
 ASKED = {"lead/used": "fit a used drive", "price/used": "fit a used drive", "lead/exchange": "fit a rebuilt exchange", "lead/hire": "hire out"}  # fmt: skip
 HAIR = 1e-6  # h: a look to come is newer than one made just now
 RAISED = "raised-corner-look"
+HEAVY = ("season/clock", "season/workable", "season/common", "choice/ran")  # numbers of every drawn season
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +127,7 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
         compare(out.w, task, dict.fromkeys(stops, True))
         out = replace(out, courses=in_order(out.w, task, dict.fromkeys(stops, True)))
     ahead = [_look(task, name, seen, frozenset(unsafe), job_is_open) for name in LOOKED if name not in verdicts.state.fresh]  # fmt: skip
-    return Choice(
+    found = Choice(
         task,
         out,
         stops,
@@ -135,6 +137,17 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
         worth_of_used(out, task),
         verdicts.field.word == "not known",
     )
+    _let_go(out.w)
+    return found
+
+
+def _let_go(w: Workings) -> None:
+    """What each season came to is wanted no more: of a choice that is kept, only what is told and where it comes from."""
+    for name, got in w.got.items():
+        if name.startswith(HEAVY):
+            w.got[name] = replace(got, draws=None, told=[])
+    w.things = {name: one for name, one in w.things.items() if not name.startswith(HEAVY)}
+    w.memo = Memo()
 
 
 def _asks(out: Made) -> tuple[Asked, ...]:
