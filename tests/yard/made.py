@@ -22,7 +22,9 @@ from axlewright.yard import (
     Finding,
     Machine,
     Move,
+    OilSample,
     PrintedBand,
+    Rain,
     Reading,
     Record,
     Stage,
@@ -101,6 +103,8 @@ def yards(draw: st.DrawFn) -> Yard:
     kept += [*machines, *designs, *drives]
     kept += [move for drive in drives for move in draw(_moves(drive))]
     kept += [one for drive in drives for one in draw(_warranties(drive))]
+    kept += [one for drive in drives for one in draw(_samples(drive))]
+    kept += draw(_rains())
     for machine in machines:
         for _ in range(draw(st.integers(0, 3))):
             kept.append(ClockReading(id=draw(ids), machine=machine.id, **draw(_read(machine)), **draw(_kept())))
@@ -139,6 +143,7 @@ def _machine(draw: st.DrawFn, name: str) -> Machine:
         id=name,
         name=draw(lines),
         kind=draw(st.sampled_from([None, "walker-combine"])),
+        numbers=tuple(draw(st.lists(lines, max_size=2))),
         corners=tuple(draw(st.lists(st.sampled_from(PLACES), min_size=1, max_size=4, unique=True))),
         clocks=draw(st.sampled_from([("engine",), ("threshing",), ("engine", "threshing")])),
         mass=draw(masses),
@@ -195,6 +200,30 @@ def _warranties(draw: st.DrawFn, drive: Drive) -> list[Warranty]:
     ends: dict[str, Any] = draw(st.sampled_from([{"days": 365}, {"hours": 300.5}, {"days": 30, "hours": 90}]))
     said = {"begins": draw(st.sampled_from(["fitted", "bought"])), "paper": draw(lines), "note": draw(notes)}
     return [Warranty(id=draw(ids), drive=drive.id, on=draw(days), **said, **ends, **draw(_kept()))]
+
+
+@st.composite
+def _samples(draw: st.DrawFn, drive: Drive) -> list[OilSample]:
+    """None, or one of a few elements."""
+    if draw(st.booleans()):
+        return []
+    ppm = st.none() | st.integers(0, 400).map(lambda n: n / 4)
+    said = {"iron": draw(ppm), "silicon": draw(ppm), "water": draw(ppm), "on_oil": draw(ppm), "number": draw(lines)}
+    return [
+        OilSample(
+            id=draw(ids), drive=drive.id, on=draw(days), below=("iron",), note=draw(notes), **said, **draw(_kept())
+        )
+    ]
+
+
+@st.composite
+def _rains(draw: st.DrawFn) -> list[Rain]:
+    """None, or two years of one station, some days left out."""
+    cells = st.sampled_from(["-", "0", "0.3", "12.7"])
+    month = st.lists(cells, max_size=28).map(" ".join)
+    said = {"station": draw(lines), "january": draw(month), "may": draw(month)}
+    years = draw(st.sampled_from([(), (2024,), (2024, 2025)]))
+    return [Rain(id=f"rain-{year}", year=year, **said, **draw(_kept())) for year in years]
 
 
 def _later(made: list[Move]) -> datetime:

@@ -18,6 +18,7 @@ from axlewright.yard import (
     ClockReading,
     Finding,
     Move,
+    OilSample,
     PrintedBand,
     Reading,
     Record,
@@ -40,6 +41,7 @@ IN_TABLE: dict[type[Record], str] = {
     AfterCheck: "after_check",
     Move: "move",
     Warranty: "warranty",
+    OilSample: "oil_sample",
     TakenBack: "taken_back",
 }
 LAST = ("who", "at", "id")  # a person reads the rest first

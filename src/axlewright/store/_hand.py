@@ -17,6 +17,7 @@ from axlewright.yard import (
     Faults,
     Finding,
     Move,
+    OilSample,
     Reading,
     Record,
     Stage,
@@ -89,7 +90,7 @@ class Hand:
             return homes["machine", record.machine]
         if isinstance(record, Work):
             return homes["season", record.season]
-        if isinstance(record, Move | Warranty):
+        if isinstance(record, Move | Warranty | OilSample):
             return homes["drive", record.drive]
         if isinstance(record, TakenBack):
             return "yard.toml"

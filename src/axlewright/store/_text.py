@@ -26,6 +26,8 @@ from axlewright.yard import (
     Finding,
     Machine,
     Move,
+    OilSample,
+    Rain,
     Reading,
     Record,
     Season,
@@ -49,13 +51,14 @@ THINGS: dict[str, type[Record]] = {
     "drives": Drive,
     "troubles": Trouble,
     "seasons": Season,
+    "rain": Rain,
 }
 FOLDERS = (*THINGS, "looks")
 TABLES: dict[str, dict[str, type[Record]]] = {
     "": {"answer": Answer, "taken_back": TakenBack},
     "machines": {"readings": ClockReading, "answer": Answer},
     "designs": {"answer": Answer},
-    "drives": {"move": Move, "warranty": Warranty},
+    "drives": {"move": Move, "warranty": Warranty, "oil_sample": OilSample},
     "troubles": {
         "stage": Stage,
         "finding": Finding,
@@ -249,7 +252,7 @@ def inherits(record: Record, trouble: Trouble | None) -> dict[str, Any]:
         return {"trouble": record.trouble, "machine": record.machine, "design": record.design}
     if isinstance(record, Work):
         return {"season": record.season}
-    if isinstance(record, Move | Warranty):
+    if isinstance(record, Move | Warranty | OilSample):
         return {"drive": record.drive}
     if trouble is None:
         return {}

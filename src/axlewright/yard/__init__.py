@@ -29,13 +29,15 @@ from axlewright.yard.records import (
 )
 from axlewright.yard.records import RECORDS as OF_THINGS
 from axlewright.yard.rules import Grades, known_grades, mistakes
+from axlewright.yard.samples import OilSample, Rain
 from axlewright.yard.seasons import Season, Work
 from axlewright.yard.taken_back import TakenBack
 from axlewright.yard.warranties import Left, Warranty
 
 RECORDS: dict[str, type[Record]] = {
     **OF_THINGS,
-    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move, Warranty, TakenBack)},
+    **{model.what: model for model in (Season, Work, StepCard, Reading, AfterCheck, Move, Warranty, OilSample, Rain)},
+    TakenBack.what: TakenBack,
 }
 
 __all__ = [
@@ -65,9 +67,11 @@ __all__ = [
     "Made",
     "Move",
     "Moved",
+    "OilSample",
     "Pair",
     "Place",
     "PrintedBand",
+    "Rain",
     "Reading",
     "Record",
     "Season",

@@ -56,6 +56,8 @@ KEYS: Mapping[str, Callable[[Any], Key]] = {
     "after-check": _by_day,
     "move": _by_day,
     "warranty": _by_day,
+    "oil sample": _by_day,
+    "rain": _by_id,
     "taken back": _by_day,
 }
 """By sort. Each ends with the id; two readings of one id that the rest does not tell apart stand by their bodies."""

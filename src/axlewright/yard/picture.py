@@ -32,6 +32,7 @@ from axlewright.yard.records import (
     Title,
     Trouble,
 )
+from axlewright.yard.samples import OilSample, Rain, rain_of
 from axlewright.yard.seasons import Season, Work
 from axlewright.yard.taken_back import TakenBack, parted
 from axlewright.yard.warranties import Left, Warranty, left_of
@@ -78,6 +79,8 @@ PLACE_OF = {
     "after-check": "after_checks",
     "move": "moves",
     "warranty": "warranties",
+    "oil sample": "oil_samples",
+    "rain": "rains",
     "taken back": "taken_back",
 }
 """Where the records of a sort stand in the picture."""
@@ -107,6 +110,8 @@ class Yard:
     after_checks: tuple[AfterCheck, ...] = ()
     moves: tuple[Move, ...] = ()
     warranties: tuple[Warranty, ...] = ()
+    oil_samples: tuple[OilSample, ...] = ()
+    rains: tuple[Rain, ...] = ()
     taken_back: tuple[TakenBack, ...] = ()
     gone: tuple[Record, ...] = ()
     """What was taken back: kept, and part of nothing else here."""
@@ -141,6 +146,8 @@ class Yard:
             *self.readings,
             *self.after_checks,
             *self.warranties,
+            *self.oil_samples,
+            *self.rains,
             *self.taken_back,
             *self.gone,
         )
@@ -423,6 +430,19 @@ class Yard:
         seasons = {one.id: one for one in self.seasons}
         ahead = [work for work in newest.values() if work.ends >= on and work.season in seasons]
         return tuple((one, seasons[one.season]) for one in sorted(ahead, key=lambda w: (w.starts, w.crop)))
+
+    def rain(self, station: str = "") -> Mapping[date, float]:
+        """The rain of each day that was measured [mm], by day; of a station, or of the only one.
+
+        Raises:
+            ValueError: no such station; several, and none named
+        """
+        return rain_of(self.rains, station)
+
+    def samples_of(self, drive: str) -> tuple[OilSample, ...]:
+        """The standing oil samples of a drive, by day."""
+        corrected = {one.corrects for one in self.oil_samples if one.corrects}
+        return tuple(one for one in self.oil_samples if one.drive == drive and one.id not in corrected)
 
     # work in hand
     @cached_property

@@ -204,6 +204,8 @@ class Machine(Record):
     id: Word = Field(examples=["bramble"])
     name: Annotated[Line, Field(min_length=1, max_length=60, examples=["Bramble"])]
     kind: Word | None = Field(None, examples=["walker-combine"])
+    numbers: tuple[Line, ...] = Field((), examples=[["serial 4711"]])
+    """What is typed on it: serial number, product identification number, the owner's own."""
     corners: tuple[Place, ...] = Field(("front-left", "front-right"), examples=[["front-left", "front-right"]])
     clocks: tuple[Clock, ...] = Field(("engine",), min_length=1, examples=[["engine", "threshing"]])
     mass: MassStated = Field(None, examples=["11 t"])

@@ -31,6 +31,8 @@ from axlewright.yard.records import (
     Stated,
     Trouble,
 )
+from axlewright.yard.sample_rules import bad_samples
+from axlewright.yard.samples import OilSample
 from axlewright.yard.season_rules import bad_seasons
 from axlewright.yard.warranties import Warranty
 
@@ -70,7 +72,7 @@ def mistakes(
     new = None if only is None else {id(r) for r in only}
     look = _Look(yard, yard.title.today or today, known_grades() if grades is None else grades, where)
     found = [*_twice(look), *_names(look), *_days(look), *_clocks(look, only or ()), *_values(look)]
-    moves = (*bad_moves(yard, new or ()), *bad_warranties(yard))
+    moves = (*bad_moves(yard, new or ()), *bad_warranties(yard), *bad_samples(yard, look.today))
     found += [look.fault(one, key, what, right) for one, key, what, right in moves]
     return tuple(fault for record, fault in found if new is None or id(record) in new)
 
@@ -226,13 +228,14 @@ def _days(look: _Look) -> Found:
 def _dated(yard: Yard) -> Iterator[tuple[Record, str, date]]:
     for trouble in yard.troubles:
         yield trouble, "opened", trouble.opened
-    told: tuple[Finding | ClockReading | Stage | Answer | Move | Warranty, ...] = (
+    told: tuple[Finding | ClockReading | Stage | Answer | Move | Warranty | OilSample, ...] = (
         *yard.findings,
         *yard.clock_readings,
         *yard.stages,
         *yard.answers,
         *yard.moves,
         *yard.warranties,
+        *yard.oil_samples,
     )
     for record in told:
         yield record, "on", record.on
