@@ -8,11 +8,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
-from axlewright.plan.choice_made import Choice
-from axlewright.plan.drawn_up import chosen
+from axlewright.plan.due_dates import made_out
 from axlewright.plan.in_hand.checks import checks_of, next_check
-from axlewright.plan.in_hand.due import Due
-from axlewright.plan.sheet.choice_words import decide_by
+from axlewright.plan.in_hand.due import DecideBy, Decides, Due
 from axlewright.plan.sheet.due import falls_due, told
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.render.ics import Event, calendar
@@ -25,7 +23,7 @@ OVER_STAYS = timedelta(days=60)
 BEFORE_A_COURSE = ("seen", "judged")
 
 
-def calendar_of(yard: Yard, today: date, decide: Mapping[int, date] | None = None) -> bytes:
+def calendar_of(yard: Yard, today: date, decide: Decides | None = None) -> bytes:
     """The calendar of a yard: after-checks and dates to decide by. The same yard on the same day gives the same bytes.
 
     A look that falls due by the clock stands on the day by which the clock may read so, at the pace of the last weeks;
@@ -40,17 +38,9 @@ def calendar_of(yard: Yard, today: date, decide: Mapping[int, date] | None = Non
     )
 
 
-def decisions(yard: Yard, today: date) -> dict[int, date]:
-    """The date to decide by of each trouble for which no course was taken; some seconds each, the first time."""
-    found = {}
-    for trouble in yard.troubles:
-        if yard.stage(trouble.number) not in BEFORE_A_COURSE:
-            continue
-        choice = chosen(yard, trouble, today)
-        by = decide_by(choice) if isinstance(choice, Choice) else None
-        if by:
-            found[trouble.number] = by[0]
-    return found
+def decisions(yard: Yard, today: date) -> dict[int, DecideBy]:
+    """The date to decide by of each trouble, and to begin the course taken; part of a second each, the first time."""
+    return made_out(yard, today)
 
 
 def event(yard: Yard, due: Due, today: date, news: Bearing) -> Event | None:

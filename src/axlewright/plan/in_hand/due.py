@@ -67,6 +67,18 @@ class Due:
 
 
 @dataclass(frozen=True, slots=True)
+class DecideBy:
+    """The day by which somebody decides, or by which the course taken is begun; and what it is, in a few words."""
+
+    on: date
+    words: str = "take a course"
+
+
+Decides = Mapping[int, DecideBy] | Mapping[int, date]
+"""By trouble, the date to decide by."""
+
+
+@dataclass(frozen=True, slots=True)
 class Pace:
     """Engine hours a day that a machine ran lately, and how that is known."""
 
@@ -90,14 +102,17 @@ def pace_of(yard: Yard, machine: str, today: date) -> Pace:
 
 
 def due_of(
-    yard: Yard, today: date, decide: Mapping[int, date] | None = None, unseen: Mapping[Corner, str] | None = None
+    yard: Yard,
+    today: date,
+    decide: Decides | None = None,
+    unseen: Mapping[Corner, str] | None = None,
 ) -> tuple[Due, ...]:
     """All that falls due, what runs out first on top.
 
     Args:
         yard: as it stands
         today: the day
-        decide: by trouble, the date to decide by
+        decide: by trouble, the date to decide by, or to begin what was decided
         unseen: corners that nobody has looked at, or whose look is too old, each with its words
     """
     found: list[Due] = []
@@ -106,8 +121,10 @@ def due_of(
             continue
         found += checks_due(yard, one, today)
         by = (decide or {}).get(one.number)
+        if isinstance(by, date):
+            by = DecideBy(by)
         if by:
-            found.append(Due("decide", f"decide-{one.number}", one.corner, "take a course", one.number, on=by))
+            found.append(Due("decide", f"decide-{one.number}", one.corner, by.words, one.number, on=by.on))
     for corner, words in (unseen or {}).items():
         name = f"look-{corner.machine}-{corner.place}"
         found.append(Due("look", name, corner, f"First look: {words}", on=today))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 from axlewright.plan.corners import corners
-from axlewright.plan.in_hand.due import Due, due_of
+from axlewright.plan.in_hand.due import Decides, Due, due_of
+from axlewright.plan.sheet.due_figures import curves, rising
 from axlewright.plan.sheet.frame import Drawn, Number, Numbers
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.sheets import Block, Day, Figure, Go, Note, Run, Section, Sheet, Table, Text, TitleBlock, text
@@ -17,6 +18,7 @@ from axlewright.yard import Corner, Machine, Yard
 
 HOUR = 3600.0
 MOST_ON_RULE = 9
+MOST_RULES = 6  # machines with a rule of their own
 SOURCE = "clock at set-down and the hours of the after-check, cut to whole hours; docs/engines/steps.md"
 
 
@@ -25,21 +27,22 @@ def unseen(yard: Yard, today: date) -> dict[Corner, str]:
     return {now.corner: now.standing.words for now in corners(yard, today) if not now.standing.looked}
 
 
-def falls_due(yard: Yard, today: date, decide: Mapping[int, date] | None = None) -> tuple[Due, ...]:
+def falls_due(yard: Yard, today: date, decide: Decides | None = None) -> tuple[Due, ...]:
     """All that falls due in a yard, what runs out first on top."""
     return due_of(yard, today, decide, unseen(yard, today))
 
 
-def due_sheet(yard: Yard, today: date, decide: Mapping[int, date] | None = None) -> Drawn:
-    """The Due room today."""
+def due_sheet(yard: Yard, today: date, decide: Decides | None = None, waiting: int = 0) -> Drawn:
+    """The Due room today; `waiting`: how many dates to decide by are not made out yet."""
     found, say = falls_due(yard, today, decide), _Say(yard, today, Numbers())
-    sections = [made for one in yard.machines if (made := say.rule(one, found))]
-    sections.append(say.table(found))
+    watched, drawn = curves(yard, today, say.numbers)
+    rules = [made for one in yard.machines if (made := say.rule(one, found))][:MOST_RULES]
+    sections = [*drawn[:1], *rules, *drawn[1:], say.table(found, waiting)]
     sheet = Sheet(
         name="due",
         head=text(Run(voice="strong", words=("Due",)), f" · {yard.title.name}, by clock and date, ", Day(on=today)),
         answer=say.answer(found),
-        lead=("A look that grows old turns the corner back into not looked at by itself.",),
+        lead=rising(yard, watched) or ("A look that grows old turns the corner back into not looked at by itself.",),
         sections=tuple(sections),
         block=TitleBlock(title="Due", corner="all machines", on=today, yard=yard.title.name),
     )
@@ -79,7 +82,7 @@ class _Say:
         first = found[0]
         late = {"overdue": "overdue since", "today": "due now, at", "ahead": "due at"}[first.state(self.today)]
         when = ("now",) if first.stops or (first.at is None and first.on is None) else self.at(first)
-        words = "" if first.stops else f"{late} "
+        words = "" if first.stops else "by " if first.what == "decide" else f"{late} "
         return text(f"{self.where(first.corner)}: {first.words}, {words}", *when, ".")
 
     def rule(self, machine: Machine, found: Sequence[Due]) -> Section | None:
@@ -110,11 +113,12 @@ class _Say:
     def late(self, due: Due) -> bool:
         return due.state(self.today) == "overdue"
 
-    def table(self, found: Sequence[Due]) -> Section:
+    def table(self, found: Sequence[Due], waiting: int = 0) -> Section:
         """All of it, what runs out first on top."""
+        late: list[Block] = [Note(words=(waits(waiting),), size="small")] if waiting else []
         if not found:
             note: Block = Note(words=("A clock reading or a look would stand here, with the corner it is due at.",))
-            return Section(heading="All of it", blocks=(note,), place="wide")
+            return Section(heading="All of it", blocks=(note, *late), place="wide")
         rows = tuple(
             Row(
                 cells=(
@@ -136,7 +140,7 @@ class _Say:
         return Section(
             heading="All of it",
             aside="by what runs out first",
-            blocks=(Table(columns=columns, rows=rows),),
+            blocks=(Table(columns=columns, rows=rows), *late),
             place="wide",
         )
 
@@ -145,9 +149,9 @@ class _Say:
             return ("",) if not due.stops else ("overdue",)
         if due.left < 0:
             number = Number(f"due/{due.id}/over", "duration", -due.left * HOUR, "computed", SOURCE)
-            return (self.numbers.show(number, on_tool="h", digits=3, with_basis=False), " over")
+            return (self.numbers.show(number, on_tool="h", digits=whole(-due.left), with_basis=False), " over")
         number = Number(f"due/{due.id}/left", "duration", due.left * HOUR, "computed", SOURCE)
-        return (self.numbers.show(number, on_tool="h", digits=3, with_basis=False),)
+        return (self.numbers.show(number, on_tool="h", digits=whole(due.left), with_basis=False),)
 
 
 def address(due: Due) -> str:
@@ -157,6 +161,18 @@ def address(due: Due) -> str:
     if due.what == "after-check":
         return f"/trouble/{due.trouble}/after/{due.look}"
     return f"/trouble/{due.trouble}"
+
+
+def waits(many: int) -> str:
+    """That some dates are not made out yet."""
+    if many == 1:
+        return "One date to decide by is being made out: it stands here when this page is opened again."
+    return f"{many} dates to decide by are being made out: they stand here when this page is opened again."
+
+
+def whole(hours: float) -> int:
+    """Digits that show these hours whole, under ten with a tenth."""
+    return 2 if hours < 10 else len(f"{hours:.0f}")
 
 
 def short(words: str) -> str:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from axlewright.sheets.drawing import Drawing, Label, Shape
-from axlewright.sheets.figures.shapes import FIELD, box, circle, drawn, line, plain, voiced
-from axlewright.sheets.text import Text
+from axlewright.sheets.figures.shapes import FIELD, box, circle, drawn, line, lines, plain, voiced
+from axlewright.sheets.text import Text, text
 
-LEFT, LAST, RULE, ROW = 4.0, 42.0, 9.0, 6.0  # mm: the clock now, the last look, the rule, one row of words
-TICKS = 8
+LEFT, RIGHT, RULE, ROW = 4.0, 84.0, 9.0, 6.0  # mm: the first hour and the last on the rule, the rule, a row of words
+LETTER = 1.9  # mm, about, of a letter of a label
+STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
+APART = 15.0  # mm from one reading on the rule to the next, or to where the clock stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +35,13 @@ def rule(now: float, stands: Text, falls: Sequence[Fall]) -> Drawing:
     """
     first = min(now, *(one.at for one in falls))
     reach = max(max(one.at for one in falls) - first, 1.0)
+    longest = max(len(plain(one.words)) + 6 for one in falls)  # and the reading before them
+    last = max(min(FIELD - 3.0 - LETTER * longest, RIGHT), 2 * LEFT)  # so far right that all words still fit
 
     def x(at: float) -> float:
-        return LEFT + (LAST - LEFT) * (at - first) / reach
+        return LEFT + (last - LEFT) * (at - first) / reach
 
-    shapes: list[Shape] = [line("outline", (0.0, RULE), (FIELD, RULE))]
-    ends = [LEFT + (FIELD - 2 * LEFT) * n / TICKS for n in range(TICKS + 1)]
-    shapes += [line("dimension", (at, RULE), (at, RULE + 1.4)) for at in ends]
+    shapes: list[Shape] = [line("outline", (0.0, RULE), (FIELD, RULE)), *_readings(first, reach, x, now)]
     shapes += [box("solid", x(now) - 0.5, RULE - 2.6, 1.0, 5.2), *_stands(x(now), stands)]
     for row, one in enumerate(sorted(falls, key=lambda fall: -fall.at)):
         at, foot = x(one.at), RULE + ROW * (row + 1) + 1.0
@@ -49,6 +52,24 @@ def rule(now: float, stands: Text, falls: Sequence[Fall]) -> Drawing:
         ]
     said = "; ".join(plain(one.words) for one in sorted(falls, key=lambda fall: fall.at))
     return drawn(RULE + ROW * (len(falls) + 1), f"What falls due by the clock, the soonest first: {said}.", *shapes)
+
+
+def _readings(first: float, reach: float, x: Callable[[float], float], now: float) -> list[Shape]:
+    """Ticks in whole steps, as far as the rule goes, and readings where they have room beside the clock's own."""
+    scale = x(first + 1.0) - x(first)
+    step = next((one for one in STEPS if one * scale >= 3.0), STEPS[-1])
+    count = int((RIGHT - LEFT) / (step * scale)) + 1
+    ticks = [step * (math.ceil(first / step) + n) for n in range(count)]
+    named = [
+        at for at in ticks if at % (5 * step) == 0 and APART * 0.6 < x(at) <= RIGHT and abs(x(at) - x(now)) > APART
+    ]
+    shapes: list[Shape] = [lines("dimension", [((x(at), RULE), (x(at), RULE + (2.2 if at in named else 1.2))) for at in ticks if x(at) <= FIELD])]  # fmt: skip
+    return [*shapes, *(Label(at=(x(at), RULE - 4.0), words=text(_spaced(at)), anchor="middle", voice="soft") for at in named)]  # fmt: skip
+
+
+def _spaced(hours: float) -> str:
+    figures = f"{hours:.0f}"
+    return figures if len(figures) < 4 else f"{figures[:-3]}\u202f{figures[-3:]}"
 
 
 def _stands(x: float, stands: Text) -> tuple[Shape, ...]:

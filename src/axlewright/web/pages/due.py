@@ -8,12 +8,14 @@ from typing import Any
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
+from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
 from axlewright.desk.calendar import calendar_of, decisions
+from axlewright.plan.due_dates import known, made_out
 from axlewright.plan.in_hand.checks import checks_of, next_check
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet
@@ -29,6 +31,7 @@ from axlewright.yard.hours import spell
 
 router = APIRouter()
 HOURS = {"hours": "clock"}
+MOST_AT_ONCE = 4  # dates to decide by that are made out behind a page
 
 
 @router.get("/due", include_in_schema=False)
@@ -52,7 +55,8 @@ def as_file(request: Request, ending: str) -> Response:
     if ending not in KINDS:
         raise HTTPException(404, f"there is no sheet due.{ending}")
     yard = store_of(request).read()
-    made = pack(due_sheet(yard, day(request, yard)))
+    today = day(request, yard)
+    made = pack(due_sheet(yard, today, decisions(yard, today)))
     return Response(render(made, show_for(yard), ENDINGS[f".{ending}"]), media_type=KINDS[ending])
 
 
@@ -95,7 +99,9 @@ def stood(request: Request, yard: Yard, machine: Machine, clock: Clock) -> str:
 
 def room(request: Request, yard: Yard, given: Typed, faults: tuple[Fault, ...] = (), status: int = 200) -> Response:
     """The room, with a field for each clock."""
-    made = pack(due_sheet(yard, day(request, yard)))
+    today = day(request, yard)
+    dates, missing = known(yard, today)
+    made = pack(due_sheet(yard, today, dates, len(missing)))
     fields = [
         {
             "name": f"{machine.id}.{clock}",
@@ -105,7 +111,7 @@ def room(request: Request, yard: Yard, given: Typed, faults: tuple[Fault, ...] =
         for machine in yard.machines
         for clock in machine.clocks
     ]
-    return page(
+    answer = page(
         "due.html",
         "Due",
         status=status,
@@ -116,6 +122,9 @@ def room(request: Request, yard: Yard, given: Typed, faults: tuple[Fault, ...] =
         form_id=form_id(),
         faults=by_field(faults, [field["name"] for field in fields], "clocks"),
     )
+    if missing:  # once the page is sent: nobody waits for it
+        answer.background = BackgroundTask(made_out, yard, today, MOST_AT_ONCE)
+    return answer
 
 
 # one after-check
