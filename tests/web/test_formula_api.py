@@ -267,7 +267,7 @@ def test_what_is_sent_and_answered_is_as_described(name: str, pages: TestClient,
     assert fits(got.json(), operation["responses"]["200"]["content"]["application/json"]["schema"], told)
     wrong = pages.post(f"{HOME}/{name}", json={"zap": 1})
     assert wrong.status_code == 400
-    assert fits(wrong.json(), operation["responses"]["400"]["content"]["application/json"]["schema"], told)
+    assert fits(wrong.json(), operation["responses"]["400"]["content"]["application/problem+json"]["schema"], told)
 
 
 def test_the_list_and_about(pages: TestClient, told: dict[str, Any]) -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from argparse import Namespace
 
-from axlewright.cli import yards
+from axlewright.cli import tables, yards
 from axlewright.desk.rows import corners_said
+from axlewright.desk.tables import corners_table
 from axlewright.plan.corners import corners
 
 
@@ -14,8 +15,11 @@ def run(args: Namespace) -> int:
     yard = yards.opened(args).read()
     today = yards.day(args) or yard.today(yards.now(args).at.date())
     found = corners(yard, today)
+    if tables.is_asked(args):
+        tables.write(args, corners_table(yard, today), yard)
     if args.json:
         print(json.dumps(corners_said(yard, today), ensure_ascii=False, indent=1))
+    if args.to or args.json:
         return 0
     if not found:
         print(f"{yard.title.name}: no machine in it yet. A machine is a file in machines/.")

@@ -8,12 +8,14 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from pathlib import Path
 
-from axlewright.cli import sheets, yards
+from axlewright.cli import sheets, tables, yards
 from axlewright.desk.calendar import calendar_of, decisions
 from axlewright.desk.rows import due_said
+from axlewright.desk.tables import due_table
 from axlewright.plan.in_hand.due import Due
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet, falls_due
+from axlewright.render import csv
 from axlewright.yard import Fault, Faults, Yard
 from axlewright.yard.hours import spell
 
@@ -25,8 +27,11 @@ def run(args: Namespace) -> int:
     now = yards.now(args)
     today = yards.day(args) or yard.today(now.at.date())
     found = within(falls_due(yard, today), args.within, today)
-    if args.to and Path(args.to).suffix.lower() == ICS:
-        save(Path(args.to), calendar_of(yard, today, decisions(yard, today)))
+    ending = Path(args.to).suffix.lower() if args.to else ""
+    if ending == ICS:
+        sheets.whole(Path(args.to), calendar_of(yard, today, decisions(yard, today)))
+    elif ending == tables.ENDING:
+        sheets.whole(Path(args.to), csv.written(due_table(yard, today, found), sheets.show(args, yard).decimal))
     elif args.to:
         sheets.save(Path(args.to), pack(due_sheet(yard, today)), sheets.show(args, yard))
     if args.json:
@@ -37,11 +42,6 @@ def run(args: Namespace) -> int:
     elif not args.to:
         print("\n".join(lines(yard, found, today, quiet=args.quiet)))
     return 0
-
-
-def save(to: Path, data: bytes) -> None:
-    to.parent.mkdir(parents=True, exist_ok=True)
-    to.write_bytes(data)
 
 
 def within(found: Sequence[Due], said: str | None, today: date) -> tuple[Due, ...]:

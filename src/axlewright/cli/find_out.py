@@ -6,8 +6,9 @@ import json
 from argparse import Namespace
 from collections.abc import Iterator
 
-from axlewright.cli import sheets, yards
+from axlewright.cli import sheets, tables, yards
 from axlewright.desk.rows import choice_said
+from axlewright.desk.tables import choice_table
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.drawn_up import chosen
 from axlewright.plan.sheet import choice_words as say
@@ -27,9 +28,11 @@ def run(args: Namespace) -> int:
     if isinstance(choice, Refused):
         raise Faults(Fault(f"trouble {trouble.number}", f"No choice can be made out: {choice.because}.", "Put that right, then try again."))  # fmt: skip
     words = Words(sheets.show(args, yard), {}, today)
+    if tables.is_asked(args):
+        tables.write(args, choice_table(choice, words, trouble.number), yard)
     if args.json:
         print(json.dumps(choice_said(choice, words, trouble.number), ensure_ascii=False, indent=1))
-    else:
+    elif not args.to:
         print("\n".join(listed(choice, words, args.quiet)))
     return 0
 

@@ -8,6 +8,7 @@ import textwrap
 from argparse import Namespace
 from collections.abc import Iterable, Mapping
 
+from axlewright.cli import tables
 from axlewright.formulary import Formula, formula, said
 from axlewright.formulary.ask import ask, headline
 from axlewright.formulary.call import Answer, example_of
@@ -135,6 +136,12 @@ def tell(slot: Slot, span: str, texts: Mapping[str, str], at: str = "") -> None:
 
 def answered(args: Namespace, answer: Answer) -> int:
     """The values that a function gave."""
+    if tables.is_asked(args):
+        from axlewright.desk.tables import formula_table  # the desk is much to import for a formula on a screen
+
+        tables.write(args, formula_table(answer))
+        if not args.json:
+            return 0
     if args.json:
         print(json.dumps(said.answer_data(answer, args.decimal), ensure_ascii=False, indent=1))
         return 0

@@ -51,7 +51,11 @@ def save(to: Path, pack: Pack, how: Show) -> None:
         raise Faults(
             Fault("--to", f"{to.name} has no ending that says a format.", "End it in .pdf, .html, .txt or .json.")
         )
-    data = render(pack, how, ENDINGS[to.suffix.lower()])
+    whole(to, render(pack, how, ENDINGS[to.suffix.lower()]))
+
+
+def whole(to: Path, data: bytes) -> None:
+    """Write a file whole or not at all."""
     to.parent.mkdir(parents=True, exist_ok=True)
     beside = to.with_name(f".{to.name}.{os.getpid()}")
     try:

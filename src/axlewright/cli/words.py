@@ -37,6 +37,7 @@ PAPER = option(
 MEASURES = option("--measures", choices=("metric", "us"), default=None, help="units shown (default: the yard's own)")
 DECIMAL = option("--decimal", choices=(".", ","), default=None, help="decimal mark shown")
 LOOKING = (MEASURES, DECIMAL, PAPER)
+TABLE = option("--to", metavar="FILE", default=None, help="write a table for a spreadsheet: .csv")
 
 COMMANDS: dict[str, CommandWords] = {
     "demo": CommandWords(
@@ -66,8 +67,12 @@ COMMANDS: dict[str, CommandWords] = {
     ),
     "corners": CommandWords(
         does="every corner of the yard: what is known, may it work, may it go on the road",
-        examples=("axlewright corners", "axlewright corners --yard my-yard --json"),
-        takes=(YARD, ON),
+        examples=(
+            "axlewright corners",
+            "axlewright corners --yard my-yard --json",
+            "axlewright corners --to corners.csv",
+        ),
+        takes=(YARD, ON, TABLE, DECIMAL),
     ),
     "seen": CommandWords(
         does="say what was seen and read the verdicts; with a corner it opens a trouble",
@@ -102,8 +107,8 @@ COMMANDS: dict[str, CommandWords] = {
         does="what to find out next for a trouble: each look and question by what it is worth",
         says="What to find out next for a trouble: each look and telephone call by what it would save you,\n"
         "less the time it takes; what is done by then, whom to ring, and the date to decide by.",
-        examples=("axlewright find-out 6", "axlewright find-out 8 --json"),
-        takes=(TROUBLE, YARD, ON, *LOOKING),
+        examples=("axlewright find-out 6", "axlewright find-out 8 --json", "axlewright find-out 8 --to courses.csv"),
+        takes=(TROUBLE, YARD, ON, TABLE, *LOOKING),
     ),
     "settle": CommandWords(
         does="take a course for a trouble",
@@ -216,6 +221,7 @@ COMMANDS: dict[str, CommandWords] = {
             'axlewright reading 9 jack-lean="1 deg"',
             "axlewright reading 9 jack-gauge=110 plate-sink=4 --typed-back --revision C",
             "axlewright reading 5 wheel-nuts=still --clock 2600",
+            "axlewright reading 9 --to readings.csv",
         ),
         takes=(
             TROUBLE,
@@ -237,6 +243,7 @@ COMMANDS: dict[str, CommandWords] = {
             YARD,
             WHO,
             ON,
+            TABLE,
         ),
     ),
     "due": CommandWords(
@@ -248,10 +255,16 @@ COMMANDS: dict[str, CommandWords] = {
             "axlewright due --within 50h",
             "axlewright due --to due.ics",
             "axlewright due --to due.pdf",
+            "axlewright due --to due.csv",
         ),
         takes=(
             option("--within", metavar="TIME", default=None, help="hours of the clock or days, as 50h or 14d"),
-            option("--to", metavar="FILE", default=None, help="write a file: .ics a calendar; .pdf .html .txt .json"),
+            option(
+                "--to",
+                metavar="FILE",
+                default=None,
+                help="write a file: .ics a calendar; .csv a table; .pdf .html .txt .json",
+            ),
             YARD,
             ON,
             *LOOKING,
@@ -278,6 +291,7 @@ COMMANDS: dict[str, CommandWords] = {
             ),
             option("--measures", choices=("metric", "us"), default="metric", help="units shown (default: metric)"),
             option("--decimal", choices=(".", ","), default=".", help="decimal mark typed and shown (default: .)"),
+            TABLE,
         ),
     ),
 }

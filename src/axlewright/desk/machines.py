@@ -33,7 +33,7 @@ def add_machine(yard: Yard, machine: Machine, now: Now) -> Change:
         Faults: another machine has this id
     """
     there = next((m for m in yard.machines if m.id == machine.id), None)
-    machine = machine.model_copy(update={"who": now.who, "at": now.at})
+    machine = machine.model_copy(update={"who": now.who, "at": now.after(())})
     if there and there.body() != machine.body():
         raise Faults(Fault("id", f"There is a machine {machine.id} already.", "Give this one another id."))
     return checked(yard, (machine,), now)

@@ -45,7 +45,7 @@ def like_so(yard: Yard, deed: Likes, now: Now) -> Change:
     Raises:
         Faults: with the other decimal mark something that is kept already could be read in two ways
     """
-    title = yard.title.model_copy(update={**deed.model_dump(exclude={"id", "on"}), "who": now.who, "at": now.at})
+    title = yard.title.model_copy(update={**deed.model_dump(exclude={"id", "on"}), "who": now.who, "at": now.after(())})
     if title.model_copy(update={"who": yard.title.who}).body() == yard.title.body():
         return Change()
     change = checked(yard, (title,), now)

@@ -71,23 +71,9 @@ def components() -> dict[str, Schema]:
         },
         "additionalProperties": False,
     }
-    fault: Schema = {
-        "type": "object",
-        "required": ["where", "what", "right"],
-        "properties": {
-            "where": {"type": "string", "description": "the value it is about"},
-            "what": {"type": "string", "description": "what is wrong, a sentence"},
-            "right": {"type": "string", "description": "what to send, a sentence; may be empty"},
-        },
-    }
     return {
         "Value": value,
         "Values": {"type": "object", "additionalProperties": reference("Value")},
-        "Faults": {
-            "type": "object",
-            "required": ["faults"],
-            "properties": {"faults": {"type": "array", "minItems": 1, "items": fault}},
-        },
     }
 
 
@@ -100,7 +86,12 @@ def in_json(schema: Schema) -> Schema:
 
 
 def mistakes(*codes: str) -> dict[str, Schema]:
-    return {code: {"description": MISTAKES[code][1], "content": in_json(reference("Faults"))} for code in codes}
+    return {code: {"description": MISTAKES[code][1], "content": wrong()} for code in codes}
+
+
+def wrong() -> Schema:
+    """What a mistake comes as."""
+    return {"application/problem+json": {"schema": reference("Problem")}}
 
 
 def listing() -> Schema:
@@ -138,7 +129,7 @@ def about() -> Schema:
             "200": {"description": "the formula", "content": in_json(told)},
             "404": {
                 "description": "There is no such formula; the nearest is named.",
-                "content": in_json(reference("Faults")),
+                "content": wrong(),
             },
         },
     }
@@ -172,7 +163,8 @@ def answers(one: Formula) -> dict[str, Schema]:
             "basis": {"const": "computed"},
         },
     }
-    return {"200": {"description": "the answer", "content": in_json(answer)}} | mistakes("400", "422")
+    content = in_json(answer) | {"text/csv": {"schema": {"type": "string"}}}
+    return {"200": {"description": "the answer", "content": content}} | mistakes("400", "422")
 
 
 def asked(one: Formula, family: str) -> Schema:

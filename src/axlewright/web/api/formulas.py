@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from fastapi import APIRouter, FastAPI
-from fastapi.responses import JSONResponse
+from fastapi.responses import JSONResponse, Response
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
+from axlewright.desk.tables import formula_table
 from axlewright.engines.limits import OutOfRange
 from axlewright.formulary import formula, said
 from axlewright.formulary.ask import ask, headline
@@ -20,7 +21,10 @@ from axlewright.formulary.families import families
 from axlewright.formulary.read import Formula
 from axlewright.quantities import Measures
 from axlewright.quantities.units import units_of
+from axlewright.render import csv
 from axlewright.web import openapi
+from axlewright.web.api import bodies, problems
+from axlewright.web.api.wanted import wants_csv
 from axlewright.web.guard import MOST_BYTES
 from axlewright.yard import Fault, Faults
 
@@ -71,29 +75,27 @@ def about(name: str) -> JSONResponse:
 
 
 @router.get("/{name}")
-def by_address(name: str, request: Request) -> JSONResponse:
-    """The answer to values typed in the address."""
+def by_address(name: str, request: Request) -> Response:
+    """The answer to values typed in the address; as a table where its ending or Accept says CSV."""
+    table = wants_csv(request)
+    name = name.removesuffix(".csv")
     texts: dict[str, str] = {}
     twice = []
     for key, text in request.query_params.multi_items():
         if key in texts:
             twice.append(Fault(key, f"It comes twice, as {texts[key]} and as {text}.", "Send it once."))
         texts[key] = text
-    return answer(name, texts, twice)
+    return answer(name, texts, twice, table)
 
 
 @router.post("/{name}")
-async def by_json(name: str, request: Request) -> JSONResponse:
+async def by_json(name: str, request: Request) -> Response:
     """The answer to values in JSON: a number is in SI, a text carries its unit."""
-    read = bytearray()
-    async for part in request.stream():
-        read += part
-        if len(read) > MOST_BYTES:
-            return wrong(Faults(Fault("body", "That is over 1 MB.", "No formula takes as much.")), 400)
-    return await run_in_threadpool(from_json, name, bytes(read), dict(request.query_params))
+    body = await bodies.body_of(request, MOST_BYTES)
+    return await run_in_threadpool(from_json, name, body, dict(request.query_params), wants_csv(request))
 
 
-def from_json(name: str, body: bytes, shown: dict[str, str]) -> JSONResponse:
+def from_json(name: str, body: bytes, shown: dict[str, str], table: bool = False) -> Response:
     try:
         found = formula(name)
     except Faults as bad:
@@ -109,7 +111,7 @@ def from_json(name: str, body: bytes, shown: dict[str, str]) -> JSONResponse:
         texts = texts_of(found, sent, shown.get("decimal", "."))
     except RecursionError:
         return wrong(Faults(Fault("body", "This is nested too deep.", "")), 400)
-    return answer(name, {**texts, **shown}, clash)
+    return answer(name, {**texts, **shown}, clash, table)
 
 
 def texts_of(found: Formula, sent: Mapping[str, Any], decimal: str) -> dict[str, str]:
@@ -140,7 +142,7 @@ def text_of(value: Any, unit: str | None, decimal: str) -> str:
     return str(value)
 
 
-def answer(name: str, texts: dict[str, str], faults: list[Fault]) -> JSONResponse:
+def answer(name: str, texts: dict[str, str], faults: list[Fault], table: bool = False) -> Response:
     """The answer to texts, or all that is wrong: 404 no such function, 422 out of range, 400 anything else."""
     try:
         found = formula(name)
@@ -158,9 +160,11 @@ def answer(name: str, texts: dict[str, str], faults: list[Fault]) -> JSONRespons
         got = ask(found.name, texts, cast("Measures", shown["measures"]), decimal)
     except Faults as bad:
         return wrong(bad, 422 if isinstance(bad.__cause__, OutOfRange | ArithmeticError) else 400)
+    if table:
+        made = csv.written(formula_table(got), decimal)
+        return Response(made, media_type=csv.MEDIA, headers={"Content-Disposition": f'inline; filename="{name}.csv"'})
     return JSONResponse({"says": headline(got, decimal), **said.answer_data(got, decimal)})
 
 
 def wrong(bad: Faults, status: int) -> JSONResponse:
-    rows = [{"where": one.where, "what": one.what, "right": one.right} for one in bad.faults]
-    return JSONResponse({"faults": rows}, status)
+    return problems.problem(status, *bad.faults)

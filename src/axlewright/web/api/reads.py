@@ -27,6 +27,7 @@ from axlewright.render.show import Words
 from axlewright.trade.findings import findings
 from axlewright.web.api import problems, shapes
 from axlewright.web.api.deeds import marked
+from axlewright.web.api.wanted import wants_csv
 from axlewright.web.page import day, show_for, store_of
 from axlewright.yard import COURSES, Corner, Fault, Faults, Trouble, Yard
 from axlewright.yard.asked import open_boxes
@@ -43,7 +44,7 @@ def gives(model: type[shapes.Shape], *codes: int, table: bool = False) -> dict[i
     good: dict[str, Any] = {"model": model, "description": "as it stands"}
     if table:
         good["content"] = TABLE
-    return {200: good, **problems.told(*codes, 422)}
+    return {200: good, **problems.told(*codes, 422, *((400,) if 404 in codes else ()))}
 
 
 def read_at(request: Request) -> tuple[Yard, date]:
@@ -54,13 +55,6 @@ def read_at(request: Request) -> tuple[Yard, date]:
 
 def answered(yard: Yard, said: dict[str, Any]) -> Response:
     return JSONResponse(said, headers=marked(yard))
-
-
-def in_csv(request: Request) -> bool:
-    """Whether the answer is wanted as CSV: by the ending of the address, or by Accept before JSON."""
-    wanted = [part.partition(";")[0].strip() for part in request.headers.get("accept", "").split(",")]
-    named = [one for one in wanted if one in ("text/csv", "application/json")]
-    return request.url.path.endswith(".csv") or (bool(named) and named[0] == "text/csv")
 
 
 def as_table(yard: Yard, table: csv.Table, name: str) -> Response:
@@ -109,7 +103,7 @@ WHOLE: dict[str, tuple[str, type[shapes.Shape], Callable[[Yard, date], dict[str,
 def _whole(name: str, said: Callable[[Yard, date], dict[str, Any]]) -> Callable[[Request], Response]:
     def whole(request: Request) -> Response:
         yard, today = read_at(request)
-        if in_csv(request):
+        if wants_csv(request):
             return as_table(yard, TABLES[name](yard, today), name)
         return answered(yard, said(yard, today))
 
@@ -222,7 +216,7 @@ def choice(request: Request, number: Number) -> Response:
     """One sentence, one call, one date; each look and telephone call by what it would save."""
     yard, today = read_at(request)
     made, show = _chosen(yard, yard.trouble(number), today), Words(show_for(yard), {}, today)
-    if in_csv(request):
+    if wants_csv(request):
         return as_table(yard, choice_table(made, show, number), f"trouble-{number}-choice")
     return answered(yard, row.choice_said(made, show, number))
 
@@ -257,6 +251,6 @@ def readings(request: Request, number: Number) -> Response:
     """Those that stand, in the order in which they were taken."""
     yard, _ = read_at(request)
     one = yard.trouble(number)
-    if in_csv(request):
+    if wants_csv(request):
         return as_table(yard, readings_table(yard, one), f"trouble-{number}-readings")
     return answered(yard, row.readings_said(yard, one))
