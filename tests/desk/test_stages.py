@@ -8,7 +8,7 @@ import pytest
 
 from axlewright import desk
 from axlewright.store import DEMO, at
-from axlewright.yard import COURSES, Change, Faults, Stage, Yard
+from axlewright.yard import COURSES, Change, Faults, Move, Stage, Yard
 
 NOW = desk.Now(datetime(2026, 8, 28, 19, tzinfo=UTC), "owner", lambda: "new")
 LATER = desk.Now(datetime(2026, 8, 28, 20, tzinfo=UTC), "owner", lambda: "later")
@@ -98,3 +98,13 @@ def test_a_stage_says_who_and_when() -> None:
     yard = settled(demo(), "reseal")
     stage: Stage = yard.stages_of(6)[-1]
     assert (stage.who, stage.on, stage.at) == ("owner", date(2026, 8, 28), NOW.at)
+
+
+def test_what_is_left_open_is_said_when_it_is_put_by() -> None:
+    said = desk.left_open(demo(), 5, NOW.at.date())
+    assert "6 after-checks run still" in said[0]
+    assert "on the bench" in said[1]
+    assert desk.left_open(demo(), 6, NOW.at.date()) == ()
+    bare = Yard.of([one for one in demo().records if not isinstance(one, Move)])
+    assert any("No drive was moved" in line for line in desk.left_open(bare, 5, NOW.at.date()))
+    assert desk.put_by(demo(), desk.Reached(trouble=5), NOW)  # said, and not refused

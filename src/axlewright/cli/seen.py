@@ -26,7 +26,7 @@ def run(args: Namespace) -> int:
     clock = hours(args)
     if corner is None:
         today = yards.day(args) or date.today()
-        return said(args, first_look(ticked, clock=clock, today=today, photo=args.photo), today=today)
+        return said(args, first_look(ticked, clock=clock, today=today, photo=bool(args.photo)), today=today)
     place = yards.opened(args)
     yard = place.read()
     at = yard.corner(corner)
@@ -42,10 +42,11 @@ def run(args: Namespace) -> int:
     }
     seen = desk.typed(desk.Seen, yard, fields)
     now = yards.now(args)
+    photo = yards.photo(args)
     if args.preview:
-        yard = yard.with_(desk.add_findings(yard, seen, now))
+        yard = yard.with_(desk.with_photo(desk.add_findings(yard, seen, now), photo))
     else:
-        yard, _ = desk.carry_out(place, lambda standing: desk.add_findings(standing, seen, now))
+        yard, _ = desk.carry_out(place, lambda y: desk.with_photo(desk.add_findings(y, seen, now), photo))
     today = yards.day(args) or yard.today(now.at.date())
     look = first_look(
         clock=clock or yard.hours(at.machine, today),

@@ -10,8 +10,8 @@ from datetime import date, datetime
 from pathlib import Path
 
 from axlewright import store
-from axlewright.desk import Now
-from axlewright.yard import Fault, Faults
+from axlewright.desk import Now, photo_of
+from axlewright.yard import Beside, Fault, Faults
 
 USUAL = Path("yard")
 DEMO_COPY = Path("out") / "yard"
@@ -52,6 +52,21 @@ def day(args: Namespace) -> date | None:
         return date.fromisoformat(said)
     except ValueError:
         raise Faults(Fault("--on", f"{said} is no date.", "Write year-month-day: 2026-08-28")) from None
+
+
+def photo(args: Namespace) -> Beside | None:
+    """The photo that --photo names, as it will be kept.
+
+    Raises:
+        Faults: it cannot be read, or is no photo
+    """
+    if not args.photo:
+        return None
+    try:
+        data = Path(args.photo).read_bytes()
+    except OSError:
+        raise Faults(Fault("--photo", f"There is no file {args.photo} to read.", "Name the photo's file.")) from None
+    return photo_of(data, "--photo")
 
 
 def answers(words: Sequence[str]) -> dict[str, str]:

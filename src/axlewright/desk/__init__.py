@@ -6,16 +6,17 @@ from axlewright.desk.clock import ReadClock, read_clock
 from axlewright.desk.findings import Correction, Mark, Seen, add_findings, correct_finding, open_trouble
 from axlewright.desk.holds import BeginCard, DoStep, begin_card, do_step, here_of, pass_hold, undo_step
 from axlewright.desk.machines import DesignIn, DriveHere, MachineIn, add_machine, design_in, drive_here, machine_in
-from axlewright.desk.moves import MoveDrive, move_drive
+from axlewright.desk.moves import MoveDrive, move_drive, place_named
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
 from axlewright.desk.photos import KeepPhoto, keep_photo, with_photo
 from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
-from axlewright.desk.stages import Reached, Settle, course_of, judged, put_by, settle
+from axlewright.desk.stages import Reached, Settle, course_of, judged, left_open, put_by, settle
 from axlewright.desk.taken_back import take_back, told
 from axlewright.desk.title import Likes, like_so
+from axlewright.desk.warranties import GiveWarranty, give_warranty
 
 __all__ = [
     "KEPT",
@@ -29,6 +30,7 @@ __all__ = [
     "DrawUp",
     "DriveHere",
     "DriveIn",
+    "GiveWarranty",
     "KeepPhoto",
     "Likes",
     "LookAfter",
@@ -60,10 +62,12 @@ __all__ = [
     "draw_up",
     "drive_here",
     "drive_in",
+    "give_warranty",
     "here_of",
     "judged",
     "keep_photo",
     "key_in",
+    "left_open",
     "like_so",
     "machine_in",
     "may",
@@ -73,6 +77,7 @@ __all__ = [
     "pass_hold",
     "photo_name",
     "photo_of",
+    "place_named",
     "place_of",
     "put_by",
     "read_clock",

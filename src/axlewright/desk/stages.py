@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from pydantic import Field
 
 from axlewright.desk.now import Deed, Now, checked, may, record
+from axlewright.plan.in_hand.due import checks_due
 from axlewright.yard import COURSES, Change, Course, Fault, Faults, Stage, Yard, closest
 from axlewright.yard.records import Line, Prose
+
+SWAPS: tuple[Course, ...] = ("fit a spare", "fit a used drive", "fit a rebuilt exchange")
+"""Courses after which another drive sits at the corner."""
 
 
 class Reached(Deed):
@@ -73,6 +78,26 @@ def put_by(yard: Yard, deed: Reached, now: Now) -> Change:
         Faults: no such trouble; it was put by before
     """
     return _stage(yard, deed, now, stage="put by")
+
+
+def left_open(yard: Yard, number: int, today: date) -> tuple[str, ...]:
+    """What a trouble still leaves open, in words, for whoever puts it by: nothing of it is refused, nothing goes unsaid."""
+    trouble, found = yard.trouble(number), []
+    course = yard.course(number)
+    worked = any(one.stage in ("in hand", "set down") for one in yard.stages_of(number))
+    if course in SWAPS and worked and not any(one.trouble == number for one in yard.moves):
+        found.append(
+            f"No drive was moved for it, though its course is {course}: move DRIVE {trouble.corner} says which."
+        )
+    due = checks_due(yard, trouble, today)
+    if due:
+        looks = f"{len(due)} after-check" + ("s run" if len(due) > 1 else " runs")
+        found.append(f"{looks} still, and will fall due no more: {'; '.join(one.words for one in due)}.")
+    drive = yard.drive_at(trouble.corner)
+    if worked and drive and trouble.drive and drive.id != trouble.drive:
+        out = yard.drive(trouble.drive)
+        found.append(f"{out.name} came off and is on the {out.sits}: its own page and the Bench go on with it.")
+    return tuple(found)
 
 
 def _stage(yard: Yard, deed: Reached, now: Now, **says: Any) -> Change:
