@@ -49,6 +49,8 @@ def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def demo_there(demo_folder: Path, run: Run, tmp_path: Path) -> None:
     """The demo was run in this folder."""
     shutil.copytree(demo_folder, tmp_path / "out")
+    for table in (Path(__file__).parents[2] / "docs" / "how-to" / "tables").glob("*.csv"):
+        shutil.copy(table, tmp_path)
 
 
 @pytest.fixture

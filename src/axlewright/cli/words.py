@@ -188,6 +188,36 @@ COMMANDS: dict[str, CommandWords] = {
         examples=("axlewright take-back --preview",),
         takes=(option("--preview", action="store_true", help="say what it is, and write nothing"), YARD, WHO),
     ),
+    "take-in": CommandWords(
+        does="take in what others wrote: machines, hours, oil samples, rain as CSV; hours that machines send; a whole yard",
+        says="Takes in a table (.csv .txt .tsv) of machines, clock hours, oil samples or daily rain; machine hours by ISO 15143-3\n"
+        "(.xml, .json, or an https address with the owner's own token); or a whole yard (.zip .db) into one that is blank.\n"
+        "Whole or not at all. What the file leaves open is asked, never guessed; --preview says what would change.",
+        examples=(
+            "axlewright take-in --list",
+            "axlewright take-in hours.csv --preview",
+            "axlewright take-in rain.csv --unit rain=mm --station 'Low Meadow'",
+        ),
+        takes=(
+            option("file", metavar="FILE", nargs="?", default=None, help="a file, or an address that begins with https://"),
+            option("--preview", action="store_true", help="say what would change and what is wrong; keep nothing"),
+            option("--list", action="store_true", help="list the tables, their columns and what they may be called"),
+            option("--table", choices=("machines", "hours", "oil", "rain"), default=None, help="what the table is"),
+            option("--column", metavar="NAME=HEADER", action="append", help="the header of a column; - for none"),
+            option("--unit", metavar="NAME=UNIT", action="append", help="the unit of a column, as rain=mm, elements=ppm"),
+            option("--decimal", choices=(".", ","), default=None, help="decimal mark of its numbers"),
+            option("--dates", choices=("day-first", "month-first"), default=None, help="what stands first in its dates"),
+            option("--machine", metavar="NAME", default="", help="the machine, where the file names none"),
+            option("--drive", metavar="NAME", default="", help="the drive, where the file names none"),
+            option("--station", metavar="NAME", default="", help="the station of its rain, where the file names none"),
+            option("--clock", choices=("engine", "threshing"), default=None, help="which clock a column of hours is"),
+            option("--new-clock", metavar="LINE", type=int, action="append", help="a new clock begins on this line"),
+            option("--leave-out-bad-lines", action="store_true", help="take in the lines that nothing is wrong with"),
+            option("--token-from", metavar="NAME", default=None, help="environment variable or file with the token"),
+            YARD,
+            WHO,
+        ),
+    ),
     "put-by": CommandWords(
         does="close a trouble; nothing comes after it",
         examples=("axlewright put-by 6",),
