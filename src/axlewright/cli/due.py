@@ -26,14 +26,15 @@ def run(args: Namespace) -> int:
     yard = yards.opened(args).read()
     now = yards.now(args)
     today = yards.day(args) or yard.today(now.at.date())
-    found = within(falls_due(yard, today), args.within, today)
+    decide = decisions(yard, today)
+    found = within(falls_due(yard, today, decide), args.within, today)
     ending = Path(args.to).suffix.lower() if args.to else ""
     if ending == ICS:
-        sheets.whole(Path(args.to), calendar_of(yard, today, decisions(yard, today)))
+        sheets.whole(Path(args.to), calendar_of(yard, today, decide))
     elif ending == tables.ENDING:
         sheets.whole(Path(args.to), csv.written(due_table(yard, today, found), sheets.show(args, yard).decimal))
     elif args.to:
-        sheets.save(Path(args.to), pack(due_sheet(yard, today)), sheets.show(args, yard))
+        sheets.save(Path(args.to), pack(due_sheet(yard, today, decide)), sheets.show(args, yard))
     if args.json:
         print(json.dumps(due_said(yard, found, today), ensure_ascii=False, indent=1))
         return 0

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 
 from axlewright.trade.findings import Finding as Kind
 from axlewright.trade.findings import Grade, findings
@@ -13,7 +14,9 @@ from axlewright.yard import Clock, Corner, Finding, Reading, Trouble, Yard
 from axlewright.yard.card_values import look_of
 
 FEWEST = 2  # looks that make a trend
+LEAST_GRADES = 3  # of two there is no between
 MOST_LOOKS = 12  # of one trend: the last ones
+MOST_KEPT = 4  # pictures of a yard
 RUNNING = ("put by",)  # a trouble at this stage is watched no more
 
 
@@ -68,30 +71,51 @@ class Trend:
         return (stops, bad and self.rises, bad, self.rises, len({one.rank for one in self.looks}) > 1, self.last.on.toordinal())  # fmt: skip
 
 
+_KEPT: dict[tuple[int, date], tuple[Yard, tuple[Trend, ...]]] = {}
+"""By the picture of a yard itself, which is frozen; it is kept beside, so that its place stands for it."""
+
+
 def trends(yard: Yard, today: date, most: int) -> tuple[Trend, ...]:
     """The trends that want to be seen, the worst first; one a corner before a second one of it."""
+    place = (id(yard), today)
+    if place not in _KEPT:
+        _KEPT[place] = (yard, _all(yard, today))
+        while len(_KEPT) > MOST_KEPT:
+            _KEPT.pop(next(iter(_KEPT)), None)
+    return _KEPT[place][1][:most]
+
+
+def _all(yard: Yard, today: date) -> tuple[Trend, ...]:
     found = [trend for one in yard.troubles if yard.stage(one.number) not in RUNNING for trend in _of(yard, one, today)]
     found.sort(key=lambda trend: (*(-weight for weight in trend.weight), str(trend.corner), trend.kind.id))
     first: dict[Corner, Trend] = {}
     for trend in found:
         first.setdefault(trend.corner, trend)
     heads = list(first.values())
-    return tuple([*heads, *(trend for trend in found if trend not in heads)][:most])
+    placed = {id(trend) for trend in heads}
+    return (*heads, *(trend for trend in found if id(trend) not in placed))
 
 
 def _of(yard: Yard, trouble: Trouble, today: date) -> Iterator[Trend]:
     """The trends at the corner of a trouble, of the drive that sits there."""
-    told: dict[str, list[tuple[Grade, int, Finding | Reading]]] = defaultdict(list)
+    told: dict[tuple[str, str], list[tuple[Grade, int, Finding | Reading]]] = defaultdict(list)
     for one, name, word in _looked(yard, trouble, today):
-        kind = findings().get(name)
-        if kind is None or not kind.ordered or len(kind.grades) < 3:
-            continue
-        graded = next((grade for grade in kind.grades if grade.id == word), None)
-        if graded:
-            told[f"{name} {graded.by}"].append((graded, _ladder(kind, graded.by).index(graded), one))
-    for looks in told.values():
+        rung = _rungs(name).get(word)
+        if rung:
+            grade, rank = rung
+            told[name, grade.by].append((grade, rank, one))
+    for (name, _), looks in told.items():
         if len(looks) >= FEWEST and any(rank for _, rank, _ in looks):
-            yield from _trend(yard, trouble, looks, today)
+            yield from _trend(yard, trouble, findings()[name], looks, today)
+
+
+@cache
+def _rungs(name: str) -> Mapping[str, tuple[Grade, int]]:
+    """By its id each grade of a finding that runs from mild to bad, and its place among those of its way of looking."""
+    kind = findings().get(name)
+    if kind is None or not kind.ordered or len(kind.grades) < LEAST_GRADES:
+        return {}
+    return {grade.id: (grade, _ladder(kind, grade.by).index(grade)) for grade in kind.grades}
 
 
 def _looked(yard: Yard, trouble: Trouble, today: date) -> Iterator[tuple[Finding | Reading, str, str]]:
@@ -111,7 +135,7 @@ def _ladder(kind: Kind, by: str) -> tuple[Grade, ...]:
 
 
 def _trend(
-    yard: Yard, trouble: Trouble, looks: list[tuple[Grade, int, Finding | Reading]], today: date
+    yard: Yard, trouble: Trouble, kind: Kind, looks: list[tuple[Grade, int, Finding | Reading]], today: date
 ) -> Iterator[Trend]:
     machine = yard.machine(trouble.corner.machine)
     clock: Clock = "engine" if "engine" in machine.clocks else machine.clocks[0]
@@ -124,7 +148,6 @@ def _trend(
     kept = tuple(one for _, one in sorted(by_hour.items()))[-MOST_LOOKS:]
     if len(kept) < FEWEST:
         return
-    kind = next(kind for kind in findings().values() if kept[0].grade in kind.grades)
     grades = _ladder(kind, kept[0].grade.by)
     yield Trend(
         trouble.corner,
