@@ -1,4 +1,4 @@
-"""lay-out: a new yard as a folder of text files."""
+"""lay-out: a new yard as a folder of text files, or in a database."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from axlewright import store
 
 
 def run(args: Namespace) -> int:
+    if store.is_database(args.folder):
+        return database(args)
     folder = Path(args.folder)
     store.lay_out(folder)
     files = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.toml"))
@@ -20,4 +22,17 @@ def run(args: Namespace) -> int:
     if not args.quiet:
         print("\n".join(f"  {name}" for name in files))
         print(f"Then: axlewright lookover {folder}")
+    return 0
+
+
+def database(args: Namespace) -> int:
+    """A yard in a database: nothing to fill in by hand."""
+    store.lay_out(args.folder)
+    name = store.name_of(args.folder)
+    if args.json:
+        print(json.dumps({"database": name}, ensure_ascii=False))
+        return 0
+    print(f"{name} is laid out.")
+    if not args.quiet:
+        print(f"Then: axlewright serve --yard {name}")
     return 0

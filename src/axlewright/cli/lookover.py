@@ -1,17 +1,21 @@
-"""lookover: every mistake of a yard's files, all at once."""
+"""lookover: every mistake of a yard, all at once."""
 
 from __future__ import annotations
 
 import json
 from argparse import Namespace
 from datetime import date
-from pathlib import Path
 
 from axlewright import store
+from axlewright.yard import Faults, mistakes
 
 
 def run(args: Namespace) -> int:
-    yard = store.at(Path(args.folder), date.today()).read()
+    yard = store.at(args.folder, date.today).read()
+    if store.is_database(args.folder):  # a folder was looked over as it was read
+        faults = mistakes(yard, date.today())
+        if faults:
+            raise Faults(*faults)
     counts = {
         "machines": len(yard.machines),
         "drives": len(yard.drives),

@@ -7,6 +7,7 @@ import sys
 from argparse import Namespace
 from pathlib import Path
 
+from axlewright import store
 from axlewright.cli import yards
 from axlewright.yard import Fault, Faults
 
@@ -15,11 +16,14 @@ HOST = "127.0.0.1"
 
 def run(args: Namespace) -> int:
     try:
-        folder = yards.where(args)
+        place = yards.where(args)
     except Faults:
-        folder = yards.demo(Path("out"))
-    if not (folder / "yard.toml").exists():
-        raise Faults(Fault(str(folder), "There is no yard here.", f"Lay one out: axlewright lay-out {folder}"))
+        place = str(yards.demo(Path("out")))
+    name = store.name_of(place)
+    if not store.there(place):
+        raise Faults(Fault(name, "There is no yard here.", f"Lay one out: axlewright lay-out {name}"))
+    if store.is_database(place):
+        store.at(place).read()  # one that cannot be opened says so here, and not on every page
     listening = taken(args.port)
 
     import uvicorn
@@ -30,8 +34,8 @@ def run(args: Namespace) -> int:
     if args.json:
         print(f'{{"address": "{address}"}}', flush=True)
     else:
-        print(f"{folder}: open {address} (First look), {address}yard (Yard). Ctrl+C ends it.", flush=True)
-    config = uvicorn.Config(make(folder, yards.day(args)), log_level="warning", lifespan="off", server_header=False)
+        print(f"{name}: open {address} (First look), {address}yard (Yard). Ctrl+C ends it.", flush=True)
+    config = uvicorn.Config(make(place, yards.day(args)), log_level="warning", lifespan="off", server_header=False)
     uvicorn.Server(config).run(sockets=[listening])
     return 0
 

@@ -23,7 +23,10 @@ def option(*flags: str, **options: Any) -> Takes:
 
 
 YARD = option(
-    "--yard", metavar="FOLDER", default=None, help="the yard's folder (default: AXLEWRIGHT_YARD, else ./yard)"
+    "--yard",
+    metavar="YARD",
+    default=None,
+    help="the yard's folder, its .db file, or the URL of its database (default: AXLEWRIGHT_YARD, else ./yard)",
 )
 WHO = option("--as", dest="who", metavar="NAME", default="", help="who does it")
 ON = option("--on", metavar="DATE", default=None, help="date taken as today, as 2026-08-28")
@@ -56,14 +59,20 @@ COMMANDS: dict[str, CommandWords] = {
         takes=(YARD, option("--port", type=int, default=8765, help="port (default: 8765)"), ON),
     ),
     "lay-out": CommandWords(
-        does="lay out a new yard: a folder of text files to fill in",
-        examples=("axlewright lay-out my-yard",),
-        takes=(option("folder", metavar="FOLDER", help="a folder that does not exist yet, or is empty"),),
+        does="lay out a new yard: a folder of text files to fill in, or a database",
+        examples=("axlewright lay-out my-yard", "axlewright lay-out my-yard.db"),
+        takes=(
+            option(
+                "folder",
+                metavar="YARD",
+                help="a folder or a .db file that does not exist yet, or the URL of an empty database",
+            ),
+        ),
     ),
     "lookover": CommandWords(
-        does="find every mistake in a yard's files",
+        does="find every mistake in a yard",
         examples=("axlewright lookover my-yard",),
-        takes=(option("folder", metavar="FOLDER", help="the yard's folder"),),
+        takes=(option("folder", metavar="YARD", help="the yard's folder or database"),),
     ),
     "corners": CommandWords(
         does="every corner of the yard: what is known, may it work, may it go on the road",
@@ -321,6 +330,46 @@ COMMANDS: dict[str, CommandWords] = {
             YARD,
             ON,
             *LOOKING,
+        ),
+    ),
+    "keep": CommandWords(
+        does="take a snapshot of the yard while others write to it",
+        says="Everything: records, packs, photos, who changed what and when. Without --to it stands beside the yard,\n"
+        "with the time in its name. put-back puts one back.",
+        examples=("axlewright keep", "axlewright keep --to kept.zip"),
+        takes=(
+            option("--to", metavar="FILE", default=None, help="a .zip, or a .db; never over one that is there"),
+            option(
+                "--renew",
+                action="store_true",
+                help="then bring a database that an earlier version kept up to date",
+            ),
+            YARD,
+            WHO,
+        ),
+    ),
+    "put-back": CommandWords(
+        does="put a snapshot back in place of all that the yard holds now, which is kept first",
+        says="Without a file it lists the snapshots that stand beside the yard.",
+        examples=("axlewright put-back",),
+        takes=(
+            option("file", metavar="FILE", nargs="?", default=None, help="a .zip or a .db that keep or hand-out made"),
+            YARD,
+            WHO,
+        ),
+    ),
+    "hand-out": CommandWords(
+        does="the whole yard as one zip, with packs and photos; or as a folder, or a database",
+        examples=("axlewright hand-out --to yard.zip", "axlewright hand-out --to yard.db"),
+        takes=(
+            option(
+                "--to",
+                metavar="FILE",
+                required=True,
+                help="yard.zip; a folder or a .db that is not there yet; the URL of an empty database",
+            ),
+            YARD,
+            WHO,
         ),
     ),
     "formula": CommandWords(

@@ -17,21 +17,25 @@ USUAL = Path("yard")
 DEMO_COPY = Path("out") / "yard"
 
 
-def where(args: Namespace) -> Path:
-    """The yard's folder: as said, else from the environment, else ./yard, else the copy of the demo yard."""
-    said = args.yard or os.environ.get("AXLEWRIGHT_YARD")
+def where(args: Namespace) -> str:
+    """Where the yard is kept: as said, else from the environment, else ./yard or ./yard.db, else the copy of the demo yard."""
+    said: str | None = args.yard or os.environ.get("AXLEWRIGHT_YARD")
     if said:
-        return Path(said)
-    for usual in (USUAL, DEMO_COPY):
-        if (usual / "yard.toml").exists():
-            return usual
+        return said
+    for usual in (USUAL, USUAL.with_suffix(".db"), DEMO_COPY):
+        if store.there(usual):
+            return str(usual)
     raise Faults(
-        Fault("yard", "There is no yard here.", "Name its folder with --yard, or lay one out: axlewright lay-out yard")
+        Fault(
+            "yard",
+            "There is no yard here.",
+            "Name its folder or database with --yard, or lay one out: axlewright lay-out yard",
+        )
     )
 
 
 def opened(args: Namespace) -> store.Store:
-    return store.at(where(args), date.today())
+    return store.at(where(args), date.today)
 
 
 def demo(to: Path) -> Path:

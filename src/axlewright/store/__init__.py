@@ -64,6 +64,15 @@ def there(where: str | Path) -> bool:
     return Path(where).is_file() if is_database(where) else (Path(where) / "yard.toml").exists()
 
 
+def name_of(where: str | Path) -> str:
+    """Where a yard is kept, for a person: an URL without its password."""
+    if "://" not in str(where):
+        return str(where)
+    from axlewright.store._engine import name_of, url_of
+
+    return name_of(url_of(str(where)))
+
+
 def lay_out(where: str | Path, like: Path | Yard = BLANK) -> None:
     """Make a new yard: a folder with examples to copy, or a database; or a copy of another such as `DEMO`.
 
@@ -81,4 +90,4 @@ def lay_out(where: str | Path, like: Path | Yard = BLANK) -> None:
     database.lay_out(url_of(str(where)), like if isinstance(like, Yard) else Folder(like).read())
 
 
-__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "Whole", "at", "is_database", "lay_out", "there"]
+__all__ = ["BLANK", "DEMO", "Day", "Folder", "Store", "Whole", "at", "is_database", "lay_out", "name_of", "there"]

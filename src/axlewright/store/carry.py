@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sqlite3
 import tempfile
 from collections.abc import Callable, Generator
@@ -94,6 +95,60 @@ def put_back(source: Path, into: store.Store, before: Path, who: str = "", at: d
     return into.read()
 
 
+def renew(where: str, snapshot: Path) -> tuple[str, str] | None:
+    """Keep a snapshot of a database that an earlier version kept, then bring it up to date.
+
+    Args:
+        where: the database
+        snapshot: where the snapshot goes, if there is something to do; of an SQLite file the file as it was
+
+    Returns:
+        the step of its schema before and now; None where there was nothing to do
+
+    Raises:
+        Faults: it is no database, or cannot be brought up to date; then it is as it was
+    """
+    from axlewright.store._engine import url_of
+    from axlewright.store._schema import NEWEST
+    from axlewright.store.database import Database, step_of
+
+    if not store.is_database(where):
+        raise Faults(Fault(where, "A folder is always up to date.", "--renew is for a database."))
+    old = Database(url_of(where), older=True)
+    with old.looking() as connection:
+        if step_of(connection, old.name) == NEWEST:
+            return None
+    keep(old, snapshot)
+    done = old.renew()
+    old.close()
+    return done
+
+
+def beside(where: str, at: datetime, word: str = "") -> Path:
+    """A name for a snapshot beside the yard, with the time in it: `my-yard-2026-08-28-193000.zip`."""
+    place, stem, ending = _named(where)
+    names = (
+        "-".join(filter(None, (stem, word, f"{at:%Y-%m-%d-%H%M%S}{again}")))
+        for again in ("", *map("-{}".format, range(2, 99)))
+    )
+    return next(one for name in names if not (one := place / f"{name}{ending}").exists())
+
+
+def kept_of(where: str) -> list[Path]:
+    """The snapshots of a yard that stand beside it, the newest first."""
+    place, stem, _ = _named(where)
+    named = re.compile(re.escape(stem) + r"(-before-put-back)?-\d{4}-\d\d-\d\d-\d{6}(-\d+)?\.(zip|db)")
+    found = [one for one in place.iterdir() if named.fullmatch(one.name)] if place.is_dir() else []
+    return sorted(found, key=lambda one: one.stat().st_mtime, reverse=True)
+
+
+def _named(where: str) -> tuple[Path, str, str]:
+    if "://" in where and not where.startswith("sqlite"):
+        return Path(), where.split("?")[0].rsplit("/", 1)[-1] or "yard", ZIP
+    path = Path(store.name_of(where))
+    return path.parent, path.stem if store.is_database(where) else path.name, ".db" if store.is_database(where) else ZIP
+
+
 @contextmanager
 def opened(source: Path) -> Generator[Whole]:
     """The yard in a snapshot: a zip, or a database file.
@@ -147,4 +202,4 @@ def copy(database: Path, to: Path) -> None:
         target.execute("pragma journal_mode=delete")  # one file, with nothing beside it
 
 
-__all__ = ["copy", "hand_out", "keep", "opened", "put_back", "take_in"]
+__all__ = ["beside", "copy", "hand_out", "keep", "kept_of", "opened", "put_back", "renew", "take_in"]

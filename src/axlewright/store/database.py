@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from contextlib import contextmanager
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, exists, func, insert, inspect, select, text
@@ -30,8 +31,8 @@ class Database:
     it reads those. The mark is the number of the last change.
     """
 
-    def __init__(self, url: URL, today: Day = None) -> None:
-        self.url, self.today = url, today
+    def __init__(self, url: URL, today: Day = None, *, older: bool = False) -> None:
+        self.url, self.today, self.older = url, today, older
         self.name = _engine.name_of(url)
         self._engine: Engine | None = None
         self._kept: Yard | None = None
@@ -115,9 +116,11 @@ class Database:
     def engine(self) -> Engine:
         """Its connections. They are opened when they are first wanted, and the schema is looked at then."""
         if self._engine is None:
+            if self.url.get_backend_name() == "sqlite" and not Path(str(self.url.database)).exists():
+                raise Faults(Fault(self.name, "There is no yard here.", "lay-out makes a new one."))
             engine = _engine.engine_of(self.url)
             with self._in_words(), engine.connect() as connection:
-                must_be_ours(connection, self.name)
+                must_be_ours(connection, self.name, self.older)
             self._engine = engine
         return self._engine
 
@@ -133,6 +136,21 @@ class Database:
         with self._in_words(), _engine.writing(self.engine).connect() as connection, connection.begin():
             _engine.hold(connection)
             yield connection
+
+    def renew(self) -> tuple[str, str] | None:
+        """Bring a database that an earlier version kept up to date, all the way or not at all.
+
+        Returns:
+            the step of its schema before and now; None where there was nothing to do
+        """
+        with self.writing() as connection:
+            step = step_of(connection, self.name)
+            if step == NEWEST:
+                return None
+            from axlewright.store._migrate import upgrade
+
+            upgrade(connection)
+            return str(step), NEWEST
 
     def close(self) -> None:
         """Let go of all connections."""
@@ -208,8 +226,8 @@ def add(
         connection.execute(insert(beside), {"name": one.name, "data": one.data, "change": number})
 
 
-def must_be_ours(connection: Connection, name: str) -> None:
-    """Refuse a database that is empty, another program's, older or newer than this one.
+def must_be_ours(connection: Connection, name: str, older: bool = False) -> None:
+    """Refuse a database that is empty, another program's, newer than this one, or older unless that is welcome.
 
     Raises:
         Faults: it is; what to do
@@ -217,6 +235,8 @@ def must_be_ours(connection: Connection, name: str) -> None:
     step = step_of(connection, name)
     if step is None:
         raise Faults(Fault(name, "There is no yard here.", "lay-out makes a new one."))
+    if step in OLDER and older:
+        return
     if step in OLDER:
         right = f"axlewright keep --renew --yard {name} takes a snapshot and brings it up to date."
         raise Faults(Fault(name, "An earlier version of this program kept this yard.", right))

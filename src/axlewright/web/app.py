@@ -36,15 +36,15 @@ from axlewright.yard import Fault, Faults, Moved
 FOR_EVER = "public, max-age=31536000, immutable"
 
 
-def make(where: Path, today: date | None = None) -> FastAPI:
+def make(where: str | Path, today: date | None = None) -> FastAPI:
     """The app over a yard.
 
     Args:
-        where: the yard's folder
+        where: the yard's folder or database
         today: the date taken as today; without it the yard's own, else the clock's
     """
     app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None)
-    app.state.store = store.at(where, date.today())
+    app.state.store = store.at(where, date.today)
     app.state.today = today
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
