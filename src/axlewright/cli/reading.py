@@ -13,7 +13,7 @@ from axlewright.desk.rows import card_said
 from axlewright.desk.tables import readings_table
 from axlewright.plan.in_hand.worked import Taken, Worked, worked
 from axlewright.trade.steps_read import steps
-from axlewright.yard import Change, Fault, Faults, Trouble, Yard, closest
+from axlewright.yard import Beside, Change, Fault, Faults, Trouble, Yard, closest
 from axlewright.yard.card_values import DONE, UNDONE, asked_at, look_of
 
 NAME, VALUE = 16, 18  # letters of the first columns
@@ -26,8 +26,9 @@ def run(args: Namespace) -> int:
     place, now = yards.opened(args), yards.now(args)
     yard = place.read()
     values = yards.answers(args.values)
+    photo = yards.photo(args)
     for deed in deeds(args, yard, values, now):
-        yard, _ = desk.carry_out(place, deed)
+        yard, _ = desk.carry_out(place, _with(deed, photo))
     trouble = yard.trouble(args.trouble)
     stands = worked(yard, trouble)
     if tables.is_asked(args):
@@ -76,6 +77,10 @@ def deeds(args: Namespace, yard: Yard, values: dict[str, str], now: desk.Now) ->
         fields = {"look": name, "hours": args.clock, "clock": clock, "taken": "command", **shown(name, said)}
         look = desk.typed(desk.LookAfter, yard, {"trouble": args.trouble, "on": on, **fields})
         yield _look(look, now)
+
+
+def _with(deed: Doing, photo: Beside | None) -> Doing:
+    return lambda standing: desk.with_photo(deed(standing), photo)
 
 
 def _step(step: desk.DoStep, now: desk.Now, *, undo: bool) -> Doing:

@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.desk.photos import photo_name
+from axlewright.desk.pictures import photo_of
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.trade.findings import Finding as Row
 from axlewright.trade.findings import findings
@@ -64,7 +64,7 @@ def looked(request: Request, number: int, row: Row, given: Typed, photo: bytes) 
             )
         if written := written_since(yard, number, given.one("seen"), form):
             return shown(request, yard, one, row, given, written=written, status=409)
-        beside = (Beside(f"photos/{photo_name(photo)}", photo),) if photo else ()
+        beside = (photo_of(photo),) if photo else ()
         name = beside[0].name.removeprefix("photos/") if beside else ""
         deed, now = deed_of(yard, one, row, told, given, name, request.app.state.today), now_of(request, given)
         desk.carry_out(store, lambda standing: with_photo_beside(deed(standing, now), beside))
