@@ -13,7 +13,7 @@ from axlewright.sheets.text import Text, text
 LEFT, RIGHT, RULE, ROW = 4.0, 84.0, 9.0, 6.0  # mm: the first hour and the last on the rule, the rule, a row of words
 LETTER = 1.9  # mm, about, of a letter of a label
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
-APART = 15.0  # mm from one reading on the rule to the next, or to where the clock stands
+APART = 19.0  # mm from one reading on the rule to the next, or to where the clock stands
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,7 +78,7 @@ def written(request: Request, given: Typed) -> Response:
     except Faults as bad:
         moved = any(one.where == "stands" for one in bad.faults)
         return room(request, yard, given, bad.faults, 409 if moved else 400)
-    return RedirectResponse("/season", 303)
+    return RedirectResponse("/season#top", 303)  # else the browser stays at the form
 
 
 def filled(yard: Yard, said: str) -> Typed:
