@@ -12,7 +12,7 @@ import socket
 import threading
 import time
 from collections.abc import Generator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from http.client import HTTPConnection, HTTPException, HTTPResponse, HTTPSConnection, IncompleteRead
 from pathlib import Path
@@ -92,9 +92,8 @@ def fetched(address: str, token: str = "", limits: Limits = USUAL) -> telematics
             what = f"Its next page lies at another host: {urlsplit(at).netloc[:80]}. The token was not sent there."
             raise Faults(Fault(_plain(start), what, "If you trust it, take that address in by itself."))
     machines = len({one.numbers for one in rows if isinstance(one, telematics.Heard)})
-    pages = f"{len(seen)} pages" if len(seen) > 1 else "One page"
     return telematics.Answer(
-        tuple(rows), "", (*told[:1], f"{pages}, {machines} machines, {len(rows)} readings of hours.")
+        tuple(rows), "", (*told[:1], f"Pages: {len(seen)}; machines: {machines}; readings of hours: {len(rows)}.")
     )
 
 
@@ -186,24 +185,39 @@ def _asked(parts: SplitResult, start: SplitResult, token: str, ends: float, limi
     try:
         with _cut_off(line, left) as late:
             try:
+                line.connect()
+                late.sock = line.sock  # the connection itself lets go of it once the server has begun its last answer
                 line.request("GET", target, headers=headers)
-                return _answer(line.getresponse(), where, limits, got)
+                with closing(line.getresponse()) as said:
+                    found = _answer(said, where, limits, got)
+                if late.over:  # what was cut off may look like a whole answer
+                    raise TimeoutError
+                return found
             except (OSError, HTTPException, ValueError) as bad:
-                raise _in_words(bad, where, limits, late=late.is_set()) from None
+                raise _in_words(bad, where, limits, late=late.over) from None
     finally:
         line.close()
 
 
+@dataclass(slots=True)
+class _Late:
+    """Whether the time is over, and the socket that is cut then."""
+
+    over: bool = False
+    sock: socket.socket | None = None
+
+
 @contextmanager
-def _cut_off(line: HTTPConnection, after: float) -> Generator[threading.Event]:
+def _cut_off(line: HTTPConnection, after: float) -> Generator[_Late]:
     """A connection that is cut when its time is over, however slowly the bytes drip in."""
-    late = threading.Event()
+    late = _Late()
 
     def cut() -> None:
-        late.set()
-        if line.sock is not None:
+        late.over = True
+        sock = late.sock or line.sock
+        if sock is not None:
             with suppress(OSError):
-                line.sock.shutdown(socket.SHUT_RDWR)
+                sock.shutdown(socket.SHUT_RDWR)
 
     timer = threading.Timer(after, cut)
     timer.daemon = True
@@ -212,6 +226,7 @@ def _cut_off(line: HTTPConnection, after: float) -> Generator[threading.Event]:
         yield late
     finally:
         timer.cancel()
+        timer.join()
 
 
 def _answer(said: HTTPResponse, where: str, limits: Limits, got: int) -> bytes | str:

@@ -89,7 +89,7 @@ def read(data: bytes, from_number: int = 1) -> Answer:
     if odd:
         told.append(f"Its namespace is {odd}, not {NAMESPACE}.")
     if machines:
-        told.append(f"{machines} machines, {len(rows)} readings of hours.")
+        told.append(f"Machines: {machines}; readings of hours: {len(rows)}.")
     return Answer(rows, _next(root), tuple(told))
 
 
@@ -255,7 +255,12 @@ def readings(
             what = f"{machine.name} has no engine clock; a machine sends the hours of its engine."
             wrong.append(Wrong(one.number, "", what, "Write the engine's clock into its file, or leave it out."))
             continue
-        good.append((one.number, reading(machine, on, one.hours, "engine", now, of=deed.name)))
+        good.append(
+            (
+                one.number,
+                reading(machine, on, one.hours, "engine", now, of=deed.name, new_clock=one.number in deed.new_clock),
+            )
+        )
     return good, wrong
 
 
