@@ -18,6 +18,8 @@ from axlewright.yard.rules import NO_PLACE
 Role = Literal["owner", "helper", "reader"]
 ROLES: dict[str, frozenset[Role]] = {}
 """Who may do what: filled by `may`, read by `allowed`."""
+DEEDS: dict[str, Callable[..., Change]] = {}
+"""Every deed by its name: what the HTTP interface is made from."""
 TRIES = 5
 HOUR = 3600.0  # [s]
 
@@ -45,6 +47,7 @@ def may(*roles: Role) -> Callable[[F], F]:
 
     def declare(function: F) -> F:
         ROLES[function.__name__] = frozenset(roles)
+        DEEDS[function.__name__] = function
         return function
 
     return declare

@@ -16,9 +16,11 @@ from pydantic import (
     ConfigDict,
     Field,
     GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
     model_serializer,
     model_validator,
 )
+from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
 from axlewright.kinds import KINDS
@@ -149,6 +151,13 @@ class Stated(BaseModel):
     @classmethod
     def _bare(cls, given: Any) -> Any:
         return {"value": given} if isinstance(given, str) else given
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        whole = handler(core)
+        if handler.mode == "serialization":
+            return whole
+        return {"anyOf": [{"type": "string", "minLength": 1, "maxLength": 120}, whole]}
 
     @model_serializer(mode="plain")
     def _shortest(self) -> str | dict[str, str]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import re
+from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -13,6 +16,17 @@ from starlette.requests import Request
 from axlewright.yard import Fault, Faults, Yard, faults_of
 
 M = TypeVar("M", bound=BaseModel)
+DAY = re.compile(r"\d{4}-\d\d-\d\d")
+IS = {
+    "integer": "a whole number, without quotes",
+    "number": "a number, without quotes",
+    "string": "a text, in quotes",
+    "boolean": "true or false",
+    "array": "a list, in square brackets",
+    "object": "an object, in braces",
+    "null": "null",
+    "date": "a day in quotes, as 2026-08-28",
+}
 
 
 class Unread(Exception):
@@ -38,22 +52,76 @@ async def body_of(request: Request, most: int) -> bytes:
 
 
 def read(model: type[M], body: bytes, yard: Yard) -> M:
-    """A body as what it must be. A number is a number here and a text a text; text with a number in it is as the yard types.
+    """A body as what it must be. A text with a number in it is as the yard types it; a number in JSON is no text.
 
     Raises:
         Unread: it is no JSON object
         Faults: every field that cannot be; `where` is its name
     """
+    try:
+        sent = json.loads(body)
+    except (ValueError, RecursionError):
+        sent = None
+    if not isinstance(sent, dict):
+        right = "Send one JSON object, such as the description of this operation shows."
+        raise Unread(Fault("body", "This is no JSON object.", right))
+    misfit = {fault.where: fault for fault in _of_no_kind(sent, _schema(model), _schema(model).get("$defs", {}))}
     context: dict[str, Any] = {"decimal": yard.title.decimal, "json": True}
     try:
-        return model.model_validate_json(body, strict=True, context=context)
+        made = model.model_validate(sent, context=context)
     except ValidationError as bad:
-        broken = next((error for error in bad.errors() if error["type"] in ("json_invalid", "model_type") and not error["loc"]), None)  # fmt: skip
-        if broken:
-            right = "Send one JSON object, such as the description of this operation shows."
-            raise Unread(Fault("body", "This is no JSON object.", right)) from None
-        faults = faults_of(bad, model, lambda key: key or "body")
-        raise Faults(*(replace(fault, right=in_json(fault.right)) for fault in faults)) from None
+        for fault in faults_of(bad, model, lambda key: key or "body"):
+            misfit.setdefault(fault.where, replace(fault, right=in_json(fault.right)))
+    if misfit:
+        raise Faults(*misfit.values())
+    return made
+
+
+@cache
+def _schema(model: type[BaseModel]) -> dict[str, Any]:
+    return model.model_json_schema()
+
+
+def _of_no_kind(value: Any, schema: dict[str, Any], defs: dict[str, Any], where: str = "") -> Iterator[Fault]:
+    """Values that are a text where a number goes, or the like; the model itself would take a number in quotes."""
+    schema = defs[schema["$ref"].rsplit("/", 1)[1]] if "$ref" in schema else schema
+    choices = [defs[one["$ref"].rsplit("/", 1)[1]] if "$ref" in one else one for one in schema.get("anyOf", [schema])]
+    fitting = [one for one in choices if _is(value, one)]
+    if not fitting and any("type" in one for one in choices):
+        kinds = dict.fromkeys(IS[one.get("format", "") if one.get("format") == "date" else one["type"]] for one in choices if one.get("type", "null") != "null")  # fmt: skip
+        yield Fault(where or "body", f"This is {' or '.join(kinds)}.")
+        return
+    for one in fitting:
+        if isinstance(value, dict):
+            known, more = one.get("properties", {}), one.get("additionalProperties")
+            for key, inner in value.items():
+                part = known.get(key, more if isinstance(more, dict) else None)
+                if part is not None:
+                    yield from _of_no_kind(inner, part, defs, where or key)
+        if isinstance(value, list) and isinstance(one.get("items"), dict):
+            for inner in value:
+                yield from _of_no_kind(inner, one["items"], defs, where)
+
+
+def _is(value: Any, schema: dict[str, Any]) -> bool:
+    """Whether a value is of the kind that a schema names."""
+    match schema.get("type"):
+        case "string":
+            return isinstance(value, str) and (schema.get("format") != "date" or bool(DAY.fullmatch(value)))
+        case "integer":
+            return isinstance(value, int | float) and not isinstance(value, bool) and float(value).is_integer()
+        case "number":
+            return isinstance(value, int | float) and not isinstance(value, bool)
+        case "boolean":
+            return isinstance(value, bool)
+        case "array":
+            return isinstance(value, list)
+        case "object":
+            return isinstance(value, dict)
+        case "null":
+            return value is None
+        case _:
+            return True
 
 
 def in_json(right: str) -> str:
@@ -61,5 +129,5 @@ def in_json(right: str) -> str:
     told = re.fullmatch(r"Write (\w+) = (.+)\.", right)
     if not told:
         return right
-    value = f'"{told[2]}"' if re.fullmatch(r"\d{4}-\d\d-\d\d", told[2]) else told[2]
+    value = f'"{told[2]}"' if DAY.fullmatch(told[2]) else told[2]
     return f'Write "{told[1]}": {value}.'

@@ -6,13 +6,15 @@ it is declared at the deed; what it raises is what went wrong. A new deed of the
 
 from __future__ import annotations
 
+import importlib
 import inspect
+import pkgutil
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
-from typing import Annotated, Any, Literal, cast, get_type_hints
+from typing import Annotated, Any, Literal, get_type_hints
 
 from fastapi import APIRouter, Header, Query
 from fastapi.responses import JSONResponse, Response
@@ -22,20 +24,19 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from axlewright import desk
+from axlewright.desk.now import DEEDS
 from axlewright.store import Store
-from axlewright.web.api import bodies, problems, shapes
-from axlewright.web.guard import MOST_BYTES, MOST_PHOTO, who_asks
+from axlewright.web.api import bodies, files, problems, shapes
+from axlewright.web.guard import MOST_BYTES, who_asks
 from axlewright.web.page import store_of
 from axlewright.yard import Change, Fault, Faults, Moved, Trouble, Yard
 
 HOME = "/api/deed"
 SENT = "Sent"  # before the name of a model as it is sent: as it is answered it has all its fields
 WRONG = (400, 403, 409, 412, 413, 422)
-ANOTHER_WAY = {
-    "keep_photo": "its body is the photo itself",
-    "take_back": "it takes back what the store has as the last change",
-}
-"""Deeds that take more than a yard, what was done, and now."""
+ANOTHER_WAY = {"take_back": "it takes back what the store has as the last change"}
+"""Deeds that are no yard, what was done, now, and at most a file: each has its own lines below."""
+MOST_FILE = 20_000_000  # bytes of a file that a deed takes in
 
 IfMatch = Annotated[
     str | None,
@@ -48,11 +49,12 @@ router = APIRouter(prefix=HOME, tags=["deeds"])
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """A deed as an operation."""
+    """A deed as an operation. One that takes a file has it as its body, and what is said of it in the address."""
 
     name: str
     does: Callable[..., Change]
     takes: type[BaseModel]
+    file: bool = False
 
     @property
     def address(self) -> str:
@@ -79,16 +81,15 @@ class Doing:
 
 @cache
 def operations() -> tuple[Operation, ...]:
-    """Every deed that takes a yard, what was done, and now."""
+    """Every deed of the desk that takes a yard, what was done, now, and perhaps a file."""
+    for module in pkgutil.iter_modules(desk.__path__, "axlewright.desk."):
+        importlib.import_module(module.name)
     found = []
-    for name in sorted(desk.ROLES):
-        function = getattr(desk, name, None)
-        if function is None or name in ANOTHER_WAY:
+    for name, function in sorted(DEEDS.items()):
+        if name in ANOTHER_WAY:
             continue
         takes = list(inspect.signature(function).parameters)
-        model = get_type_hints(function).get(takes[1])
-        if len(takes) == 3 and inspect.isclass(model) and issubclass(model, BaseModel):
-            found.append(Operation(name, function, model))
+        found.append(Operation(name, function, get_type_hints(function)[takes[1]], takes[3:] == ["data"]))
     return tuple(found)
 
 
@@ -97,13 +98,13 @@ def add_routes() -> None:
     for one in operations():
         router.add_api_route(
             f"/{one.address}",
-            _endpoint(one),
+            _with_file(one) if one.file else _endpoint(one),
             methods=["POST"],
             operation_id=one.address,
             summary=one.title,
             description=one.words,
             responses=answers(),
-            openapi_extra=_body(one),
+            openapi_extra=files.described(one.takes, SENT) if one.file else _body(one),
         )
 
 
@@ -120,11 +121,14 @@ def _body(one: Operation) -> dict[str, Any]:
     return {"requestBody": {"required": True, "content": {"application/json": {"schema": schema, "example": example(one.takes)}}}}  # fmt: skip
 
 
+SELDOM = ("on", "about", "new_clock", "part", "photo", "corrects")
+
+
 def example(model: type[BaseModel]) -> dict[str, Any]:
     """The examples that the fields of a deed carry; where a field has none it is left out, if it may be."""
     found: dict[str, Any] = {}
     for name, field in model.model_fields.items():
-        if field.examples and name not in ("on", "about", "new_clock", "part", "photo", "corrects"):
+        if field.examples and (field.is_required() or name not in SELDOM):
             found[name] = field.examples[0]
     return found | EXAMPLES.get(model.__name__, {})
 
@@ -148,15 +152,24 @@ def _endpoint(one: Operation) -> Callable[..., Any]:
     return do
 
 
+def _with_file(one: Operation) -> Callable[..., Any]:
+    async def do(request: Request, preview: Preview = "no", if_match: IfMatch = None, who: Who = None) -> Response:
+        data = await bodies.body_of(request, MOST_FILE)
+        return await run_in_threadpool(_done, request, one, data, preview == "yes", if_match)
+
+    return do
+
+
 def _done(request: Request, one: Operation, body: bytes, preview: bool, if_match: str | None) -> Response:
     today = request.app.state.today
 
     def deed(now: desk.Now) -> Doing:
         yard = store_of(request).read()
-        said = bodies.read(one.takes, body, yard)
+        said = files.read(one.takes, request, yard) if one.file else bodies.read(one.takes, body, yard)
         if today and getattr(said, "on", today) is None:  # a day that nobody said is the one taken as today
             said = said.model_copy(update={"on": today})
-        return Doing(lambda standing: one.does(standing, said, now), getattr(said, "trouble", None))
+        file = (body,) if one.file else ()
+        return Doing(lambda standing: one.does(standing, said, now, *file), getattr(said, "trouble", None))
 
     return carried_out(request, one.does, deed, preview, if_match)
 
@@ -251,68 +264,24 @@ def done(name: str, change: Change, after: Yard, preview: bool, meant: int | Non
     operation_id="take-back",
     summary="Take the last change back",
     responses=answers(),
-    include_in_schema=hasattr(desk, "take_back"),
 )
 async def take_back(request: Request, preview: Preview = "no", if_match: IfMatch = None, who: Who = None) -> Response:
     """What the last change brought counts no longer, what it replaced stands as before. Nothing is wiped out.
 
     Taken back again, it counts once more. Refused: nothing was changed yet, or something rests on it.
     """
-    function = getattr(desk, "take_back", None)
-    if function is None:
-        return problems.problem(404, Fault("address", "Nothing can be taken back here.", ""))
     store: Store = store_of(request)
 
     def deed(now: desk.Now) -> Doing:
-        return Doing(lambda standing: cast("Change", function(standing, store.last(), now)))
+        return Doing(lambda standing: desk.take_back(standing, store.last(), now))
 
-    return await run_in_threadpool(carried_out, request, function, deed, preview == "yes", if_match)
-
-
-PHOTOS: dict[str, Any] = {
-    "requestBody": {
-        "required": True,
-        "content": {kind: {"schema": {"type": "string", "format": "binary"}} for kind in ("image/jpeg", "image/png")},
-    }
-}
-
-
-@router.post(
-    "/keep-photo",
-    operation_id="keep-photo",
-    summary="Keep a photo of the paper step card",
-    responses=answers(),
-    openapi_extra=PHOTOS,
-)
-async def keep_photo(
-    request: Request,
-    trouble: Annotated[int, Query(ge=1, le=2**31, description="the trouble's number")],
-    note: Annotated[str, Query(max_length=4000)] = "",
-    preview: Preview = "no",
-    if_match: IfMatch = None,
-    who: Who = None,
-) -> Response:
-    """A photo of the paper is kept as the record of what stands on it. It passes no hold.
-
-    Refused: no step card; no picture.
-    """
-    data = await bodies.body_of(request, MOST_PHOTO)
-    fields = {"trouble": trouble, "note": note, "on": request.app.state.today}
-
-    def deed(now: desk.Now) -> Doing:
-        said = desk.typed(desk.KeepPhoto, None, fields)
-        return Doing(lambda standing: desk.keep_photo(standing, said, now, data), trouble)
-
-    return await run_in_threadpool(carried_out, request, desk.keep_photo, deed, preview == "yes", if_match)
+    return await run_in_threadpool(carried_out, request, desk.take_back, deed, preview == "yes", if_match)
 
 
 def components() -> dict[str, Any]:
     """The schemas of all bodies."""
-    models = list(dict.fromkeys(one.takes for one in operations()))
+    models = list(dict.fromkeys(one.takes for one in operations() if not one.file))
     made = models_json_schema(
         [(model, "validation") for model in models], ref_template=f"#/components/schemas/{SENT}{{model}}"
     )[1].get("$defs", {})
     return {f"{SENT}{name}": schema for name, schema in made.items()}
-
-
-__all__ = ["HOME", "Operation", "add_routes", "components", "operations", "router"]
