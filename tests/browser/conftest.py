@@ -27,7 +27,9 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     store.lay_out(folder, store.DEMO)
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(make(folder), log_level="error", lifespan="off"))
+    app = make(folder)
+    app.state.patience = 60.0  # s: no page asks again under a test
+    server = uvicorn.Server(uvicorn.Config(app, log_level="error", lifespan="off"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     until = time.monotonic() + 10

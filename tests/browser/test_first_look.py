@@ -29,11 +29,12 @@ def test_from_an_oil_spot_to_a_printed_sheet(width: int, height: int, script: bo
     corner = "c-1-linnet" if script else "c-2-wren"
     page.locator(f"label[for='{corner}']").click()
     page.get_by_role("button", name="Tell me").click()
-    page.wait_for_url(re.compile(r"/trouble/\d+$"))
+    page.wait_for_url(re.compile(r"/trouble/\d+(\?moved=\w+)?$"))
     assert "flakes" in page.locator("main").inner_text()
-    page.get_by_label("Fluid").or_(page.locator("#f-level")).last.select_option("at-mark")
-    page.get_by_role("button", name="Keep it").click()
-    page.wait_for_url(re.compile(r"/trouble/\d+(#write)?$"))
+    page.get_by_text("Several at once, from paper").click()
+    page.locator("#f-level").select_option("at-mark")
+    page.get_by_role("button", name="Keep them").click()
+    page.wait_for_url(re.compile(r"/trouble/\d+\?moved=\w+"))
     page.get_by_role("link", name="First look", exact=True).first.click()
     assert page.locator("h1").count() >= 1
     SHOTS.mkdir(parents=True, exist_ok=True)

@@ -12,6 +12,7 @@ from threading import Lock
 from typing import Any, Generic, TypeVar
 
 from axlewright.plan.choice_made import Choice
+from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.drawn_up import chosen
 from axlewright.yard import Trouble, Yard
 
@@ -53,6 +54,8 @@ def begin(yard: Yard, trouble: Trouble, today: date) -> Future[Any]:
 
 def choice_soon(yard: Yard, trouble: Trouble, today: date, patience: float = PATIENCE) -> tuple[Choice | None, bool]:
     """The choice of a trouble, and whether it is still being made out; none where there is none, or none can be made."""
+    if not is_chosen(yard, trouble, today):
+        return None, False
     try:
         found = begin(yard, trouble, today).result(patience)
     except TimeoutError:

@@ -24,8 +24,6 @@ from axlewright.yard import Fault, Finding, Stage, Trouble, Yard
 
 CANT_TELL = "cant-tell"
 UNSEEN = ("", CANT_TELL)
-ITS_OWN = {"fluid": "unknown", "where": "not-yet", "breather": "not-found"}
-"""Findings of which *can't tell* is a grade of its own."""
 STAGES = {
     "G": "On its wheels on firm level ground: header down, engine off, key out, chocked.",
     "W": "Working or creeping: people 3 m clear.",
@@ -52,7 +50,6 @@ def question(
         "counts": look.counts_when,
         "several": not row.ordered,
         "grades": [_choice(row, grade.id, chosen, show) for grade in row.grades],
-        "cant_tell": row.id not in ITS_OWN,
         "unseen": CANT_TELL if CANT_TELL in chosen else "" if not set(chosen) - set(UNSEEN) else None,
         "proof": picture(proof(), show, f"proof-{row.id}") if true_size(row.id) else "",
         "so_far": [said_of(found) for found in so_far],

@@ -147,8 +147,8 @@ def shown(
     first, wrong = view.asks[0] if view.asks else None, dict(faults or {})
     left_out = view.left_out
     typed_in = Typed({"not": (",".join(left_out),)})
-    asked = first is not None and not first.asked and not wrong
-    return page(
+    asked = first is not None and not first.asked and not wrong and not view.making  # what is typed is not taken away
+    answer = page(
         "trouble.html",
         "Trouble",
         status=status,
@@ -161,7 +161,6 @@ def shown(
         else None,
         left_out=[findings()[name].name for name in left_out],
         making=view.making,
-        again=AGAIN,
         photos=photos_of(yard, one),
         stopped=len(view.up) == 1,
         every=[_ask(name) for name in ORDER],
@@ -179,6 +178,9 @@ def shown(
         draw_id=form_id(),
         packs=[{"key": s.pack, "on": s.on.isoformat()} for s in reversed(yard.stages_of(number)) if s.pack],
     )
+    if view.making and not wrong:
+        answer.headers["Refresh"] = str(AGAIN)
+    return answer
 
 
 @dataclass(frozen=True, slots=True)
