@@ -214,9 +214,9 @@ def empty(today: date) -> Drawing:
         box("solid", at(today) - 0.55, 6.0, 1.1, 3.4),
         box(
             "hidden",
-            at(today + timedelta(days=9)),
+            at(today + timedelta(days=6)),
             17.0,
-            at(today + timedelta(days=31)) - at(today + timedelta(days=9)),
+            at(today + timedelta(days=35)) - at(today + timedelta(days=6)),
             8.0,
         ),
         line("centre", (LEFT, 32.0), (RIGHT, 32.0)),
