@@ -10,6 +10,7 @@ from fastapi.exception_handlers import request_validation_exception_handler
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import PlainTextResponse, Response
 from starlette.exceptions import HTTPException
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 
 from axlewright import VERSION, store
@@ -17,17 +18,21 @@ from axlewright.web import api, page
 from axlewright.web.guard import guard
 from axlewright.web.pages import (
     ask,
+    comes_in,
     due,
     first,
     formulary,
     kept,
+    likes,
     look,
     machines,
     packs,
     photos,
+    search,
     season,
     sheets,
     step_card,
+    take_in,
     trouble,
     yard,
 )
@@ -46,6 +51,7 @@ def make(where: str | Path, today: date | None = None) -> FastAPI:
     app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None)
     app.state.store = store.at(where, date.today)
     app.state.today = today
+    app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=4)
     app.middleware("http")(guard)
     app.add_api_route("/style/{digest}/{name}", style, include_in_schema=False)
     for room in (
@@ -63,7 +69,11 @@ def make(where: str | Path, today: date | None = None) -> FastAPI:
         formulary,
         sheets,
         api,
+        take_in,
         kept,
+        comes_in,
+        likes,
+        search,
     ):
         app.include_router(room.router)
     api.describe(app)

@@ -15,6 +15,7 @@ from starlette.requests import Request
 from axlewright.render import html
 from axlewright.render.show import Show, show_of
 from axlewright.store import Store
+from axlewright.web.forms import meant
 from axlewright.yard import Yard
 
 HERE = Path(__file__).parent
@@ -43,6 +44,7 @@ def environment() -> Environment:
         sheet_css=styled("sheet.css"),
         room_css=styled("rooms.css"),
         unknown_block=html.unknown_block,
+        takes=meant,
     )
     return made
 

@@ -8,135 +8,155 @@ from datetime import date
 from axlewright.plan.corners import CornerNow, corners
 from axlewright.plan.judge import PROVED, Words
 from axlewright.plan.sheet.frame import Drawn
+from axlewright.plan.sheet.yard_needs import Need, address, answer, named, needs
 from axlewright.sheets import Day, Figure, Go, Note, Numbered, Run, Section, Sheet, Table, Text, TitleBlock, text
 from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.sheets.figures import empty, machine
-from axlewright.sheets.figures.machine import CORNERS, CornerLook
+from axlewright.sheets.figures.machine import CornerLook
 from axlewright.sheets.figures.machine import corner_words as twin
-from axlewright.yard import Corner, Machine, Yard
+from axlewright.sheets.figures.outlines import drawn_as
+from axlewright.yard import Machine, Yard
+from axlewright.yard.hours import spell
 
 PLACES = ("left", "right")
+STAY = "\u00a0"
 SCALE = 100.0
+MOST_DRAWN = 6  # machines drawn on one sheet: what needs somebody first, the others on the sheets after it
+MOST_NEEDS = 10
+PROVED_LINES = PROVED.replace("until ", "until; ")  # two short lines beside a wheel
 
 
-def address(now: CornerNow) -> str:
-    """The page that speaks of a corner: its trouble, or a first look there."""
-    return f"/trouble/{now.trouble.number}" if now.trouble else f"/?corner={now.corner}"
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The parts of the Yard's sheet, so that a page can put its forms between them."""
+
+    sheet: Sheet  # head, answer and foot, without sections
+    needs: Section | None
+    plans: tuple[tuple[Machine, Section], ...]
+    every: Section | None
+    machines: Section | None  # all of a long yard, one row each
+    empty: tuple[Section, ...]
+    first: int  # number of the first machine drawn, from nothing
+    words: Words
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        before = (self.needs,) if self.needs else ()
+        after = tuple(one for one in (self.every, self.machines) if one)
+        return (*self.empty, *before, *(plan for _, plan in self.plans), *after)
 
 
-def yard_sheet(yard: Yard, today: date) -> Drawn:
-    """The whole yard today."""
-    words = Words()
-    found = corners(yard, today)
+def yard_sheet(yard: Yard, today: date, first: int = 0) -> Drawn:
+    """The whole yard today; of a long one the machines from `first` on are drawn."""
+    room = yard_room(yard, today, first)
+    return Drawn((room.sheet.model_copy(update={"sections": room.sections}),), room.words.basis)
+
+
+def yard_room(yard: Yard, today: date, first: int = 0) -> Room:
+    """The parts of the sheet."""
+    words, found = Words(), corners(yard, today)
     asks = needs(yard, found, today)
+    ordered = in_order(yard, asks)
+    first = first if 0 <= first < len(ordered) else 0
+    drawn = ordered[first : first + MOST_DRAWN]
+    long = len(ordered) > MOST_DRAWN
     sheet = Sheet(
         name="yard",
         head=text(Run(voice="strong", words=("Yard",)), f" · {yard.title.name}, ", Day(on=today)),
-        answer=text(_answer(yard, found, asks)),
-        sections=_empty() if not yard.machines else _sections(yard, found, asks, words, today),
+        answer=text(answer(yard, asks)),
+        sections=(),
         block=TitleBlock(
             title="Yard",
-            corner=f"{len(yard.machines)} machines, 1:{SCALE:g}" if yard.machines else "",
+            corner=_machines(len(ordered), len(drawn), first) if ordered else "",
             on=today,
             yard=yard.title.name,
         ),
     )
-    return Drawn((sheet,), words.basis)
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """Something that wants somebody, the first first."""
-
-    rank: int
-    now: CornerNow
-    words: str
-    when: str
-
-
-def needs(yard: Yard, found: tuple[CornerNow, ...], today: date) -> tuple[Need, ...]:
-    """What needs somebody: stopped corners, then troubles that run, then corners nobody looked at for longest."""
-    out = []
-    for now in found:
-        if now.verdicts.stopped:
-            out.append(Need(0, now, f"{now.standing.words}: make it safe", "today"))
-        elif now.trouble and (now.verdicts.field.word, now.verdicts.road.word) != ("yes", "yes"):
-            field, road = now.verdicts.field.word, now.verdicts.road.word
-            out.append(Need(1, now, f"field {field}, road {road}", "next start"))
-        elif not now.standing.looked:
-            out.append(Need(2, now, f"{now.standing.words}. First look, half an hour", "this season"))
-    return tuple(sorted(out, key=lambda need: (need.rank, -(need.now.standing.days or 9999 if need.rank == 2 else 0))))
-
-
-def _answer(yard: Yard, found: tuple[CornerNow, ...], asks: tuple[Need, ...]) -> str:
-    if not yard.machines:
-        return "No machine in this yard yet."
-    if not asks:
-        return "Nothing is waiting. A look grows old by hours and days."
-    first = asks[0]
-    name = f"{yard.machine(first.now.corner.machine).name}, {CORNERS[first.now.corner.place]}"
-    many = "One thing" if len(asks) == 1 else f"{COUNT.get(len(asks), str(len(asks)))} things"
-    do = {0: "make it safe", 1: "look on", 2: "take a first look"}[first.rank]
-    return f"{many} to do. First {name}: {do}."
-
-
-COUNT = {2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven", 8: "Eight", 9: "Nine"}
-
-
-def _sections(
-    yard: Yard, found: tuple[CornerNow, ...], asks: tuple[Need, ...], words: Words, today: date
-) -> tuple[Section, ...]:
-    stands = machine.room([(_kind(one), False) for one in yard.machines], SCALE)
-    plans = tuple(
-        _plan(yard, one, tuple(now for now in found if now.corner.machine == one.id), place, today, stands)
-        for one, place in zip(yard.machines, PLACES * len(yard.machines), strict=False)
+    shown = {one.id for one in drawn}
+    return Room(
+        sheet,
+        _needs(yard, asks, first),
+        _plans(yard, drawn, found, today),
+        _every(yard, tuple(now for now in found if now.corner.machine in shown)) if drawn else None,
+        _all(yard, ordered, found, asks) if long else None,
+        () if ordered else _empty(),
+        first,
+        words,
     )
+
+
+def in_order(yard: Yard, asks: tuple[Need, ...]) -> tuple[Machine, ...]:
+    """The machines as they are drawn: by name, or in a long yard by what needs somebody first."""
+    if len(yard.machines) <= MOST_DRAWN:
+        return yard.machines
+    rank = {need.corner.machine: -number for number, need in reversed(list(enumerate(asks)))}
+    return tuple(sorted(yard.machines, key=lambda one: -rank.get(one.id, -len(asks))))
+
+
+def _machines(count: int, drawn: int, first: int) -> str:
+    if count == drawn:
+        return f"{count} machine{'s' if count > 1 else ''}, 1:{SCALE:g}"
+    return f"machines {first + 1} to {first + drawn} of {count}, 1:{SCALE:g}"
+
+
+def _needs(yard: Yard, asks: tuple[Need, ...], first: int) -> Section | None:
+    if not asks or first:
+        return None
     items = tuple(
         Item(
             number=str(number),
             lead="",
-            words=text(Go(words=_name(yard, need.now.corner), to=address(need.now)), f": {need.words}."),
+            words=text(Go(words=named(yard, need.corner), to=need.to), f": {need.words}"),
             aside=text(need.when),
         )
-        for number, need in enumerate(asks, 1)
+        for number, need in enumerate(asks[:MOST_NEEDS], 1)
     )
-    wanted = (
-        Section(
-            heading="Needs you", aside="in order of what waiting can do", place="wide", blocks=(Numbered(items=items),)
-        ),
+    more = len(asks) - len(items)
+    note = (
+        Note(words=text(f"{more} more, in this order, stand at their machines below."), size="small", voice="soft"),
     )
-    return (*(wanted if items else ()), *plans, _every(yard, found))
+    return Section(
+        heading="Needs you",
+        aside="in order of what waiting can do",
+        place="wide",
+        blocks=(Numbered(items=items), *(note if more else ())),
+    )
 
 
-def _name(yard: Yard, corner: Corner) -> str:
-    return f"{yard.machine(corner.machine).name}, {CORNERS[corner.place]}"
+def _plans(
+    yard: Yard, drawn: tuple[Machine, ...], found: tuple[CornerNow, ...], today: date
+) -> tuple[tuple[Machine, Section], ...]:
+    if not drawn:
+        return ()
+    stands = machine.room([(drawn_as(one.kind), False) for one in drawn], SCALE)
+    return tuple(
+        (one, _plan(yard, one, tuple(now for now in found if now.corner.machine == one.id), place, today, stands))
+        for one, place in zip(drawn, PLACES * len(drawn), strict=False)
+    )
 
 
 def _plan(
     yard: Yard, one: Machine, found: tuple[CornerNow, ...], place: str, today: date, stands: tuple[float, float]
 ) -> Section:
-    kind = _kind(one)
     looks: dict[str, CornerLook] = {now.corner.place: _look(now) for now in found}
-    clock = yard.hours(one.id, today)
-    aside = ", ".join(filter(None, ((one.kind or "").replace("-", " "), str(clock) if clock else "")))
-    drawing = machine.plan(kind, looks, SCALE, stands=stands)
+    drawing = machine.plan(drawn_as(one.kind), looks, SCALE, stands=stands)
+    links = text(
+        Go(words="Its life", to=f"/machine/{one.id}"), ", ", Go(words="ready card", to=f"/machine/{one.id}/ready-card")
+    )
     return Section(
         heading=one.name,
-        aside=aside,
+        aside=_aside(yard, one, today),
         place="right" if place == "right" else "left",
-        blocks=(
-            Figure(drawing=drawing, twin=twin(looks)),
-            Note(
-                words=text(Go(words="Ready card", to=f"/machine/{one.id}/ready-card"), " to fill in winter"),
-                size="small",
-            ),
-        ),
+        blocks=(Figure(drawing=drawing, twin=twin(looks)), Note(words=links, size="small")),
     )
 
 
-def _kind(one: Machine) -> str:
-    """The outline that a machine is drawn by; one of another kind is drawn as the first."""
-    return one.kind if one.kind in machine.KINDS else machine.KINDS[0]
+def _aside(yard: Yard, one: Machine, today: date) -> str:
+    """Its kind and what its first clock reads."""
+    read = yard.hours(one.id, today, one.clocks[0])
+    return ", ".join(
+        filter(None, ((one.kind or "").replace("-", " "), f"{spell(round(read.hours))}{STAY}h" if read else ""))
+    )
 
 
 def _look(now: CornerNow) -> CornerLook:
@@ -149,9 +169,6 @@ def _look(now: CornerNow) -> CornerLook:
     return CornerLook(state=state, words=tuple(text(line) for line in lines), goes_to=address(now))
 
 
-PROVED_LINES = PROVED.replace("until ", "until; ")  # two short lines beside a wheel
-
-
 def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     def word(said: str) -> Text:
         return text(Run(voice="must", words=(said,))) if said == "no" else text(said)
@@ -159,8 +176,9 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     rows = tuple(
         Row(
             cells=(
-                text(Go(words=_name(yard, now.corner), to=address(now))),
+                text(Go(words=named(yard, now.corner), to=address(now))),
                 text(now.standing.words),
+                text(Go(words=now.drive.name, to=f"/drive/{now.drive.id}")) if now.drive else text("not written down"),
                 word(now.verdicts.field.word),
                 word(now.verdicts.road.word),
             )
@@ -169,7 +187,8 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     )
     columns = (
         Column(heading="corner", share=3),
-        Column(heading="drive", share=4),
+        Column(heading="stands", share=3.4),
+        Column(heading="drive", share=2.4),
         Column(heading="field", share=1.5),
         Column(heading="road", share=1.5),
     )
@@ -181,16 +200,53 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     )
 
 
+def _all(yard: Yard, ordered: tuple[Machine, ...], found: tuple[CornerNow, ...], asks: tuple[Need, ...]) -> Section:
+    """All machines of a long yard: a tap on one goes to the sheet that draws it."""
+    first = {need.corner.machine: need for need in reversed(asks)}
+    rows = []
+    for number, one in enumerate(ordered):
+        mine = [now for now in found if now.corner.machine == one.id]
+        unseen = sum(not now.standing.looked for now in mine)
+        need = first.get(one.id)
+        rows.append(
+            Row(
+                cells=(
+                    text(Go(words=one.name, to=f"/yard?from={number // MOST_DRAWN * MOST_DRAWN + 1}#m-{one.id}")),
+                    text((one.kind or "").replace("-", " ")),
+                    text(f"{unseen} of {len(mine)}" if unseen else "none"),
+                    text(need.words if need else "Nothing is waiting."),
+                )
+            )
+        )
+    columns = (
+        Column(heading="machine", share=2),
+        Column(heading="kind", share=2),
+        Column(heading="not looked at", share=1.4),
+        Column(heading="first", share=4.6),
+    )
+    return Section(
+        heading="Every machine",
+        aside=f"{len(ordered)}, in order of what waiting can do",
+        place="wide",
+        blocks=(Table(columns=columns, rows=tuple(rows)),),
+    )
+
+
 def _empty() -> tuple[Section, ...]:
     return (
         Section(
             heading="Machines",
+            aside="none yet",
             blocks=(
                 Figure(drawing=empty.yard()),
                 Note(
-                    words=text(
-                        "A machine is a file in the folder machines: its name, its kind, its clocks. example.toml shows how."
-                    )
+                    words=text("A machine gets here by a form of one page, or as a file in the folder machines."),
+                    size="lead",
+                ),
+                Note(
+                    words=text("Then it stands here from above, and each corner says when it was last looked at."),
+                    size="small",
+                    voice="soft",
                 ),
             ),
         ),

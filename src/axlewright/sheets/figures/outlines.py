@@ -18,6 +18,13 @@ _DRIVE = ((0, -0.31), (0.12, -0.31), (0.16, -0.21), (0.52, -0.21), (0.52, 0.21),
 _GAP = 0.03  # m between tyre and drive, so that the two outlines stand apart
 
 
+def drawn_as(kind: str | None) -> str:
+    """The outline by which a machine of a kind is drawn: its own, or the nearest there is."""
+    if kind in KINDS:
+        return str(kind)
+    return "walker-combine" if (kind or "").endswith("combine") else KINDS[0]
+
+
 @dataclass(frozen=True, slots=True)
 class Outline:
     """A machine from above: the origin in the middle of the front axle, x to the right, y backwards, in metres."""
