@@ -79,7 +79,9 @@ def at(due: Due, today: date) -> str:
         return "now"
     told = [f"{spell(due.at)} h"] if due.at is not None else []
     if due.on:
-        told.append("today" if due.on == today else f"{due.on:%d %b}")
+        told.append(
+            "today" if due.on == today else f"{due.on:%d %b}" if due.on.year == today.year else f"{due.on:%d %b %Y}"
+        )
     return ", ".join(told) or "today"
 
 

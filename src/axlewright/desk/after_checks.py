@@ -86,6 +86,7 @@ def set_down(yard: Yard, deed: SetDown, now: Now) -> Change:
             every=one.every,
             second=one.second,
             mornings=one.mornings,
+            by=one.by,
             at=at,
             **kept,
         )

@@ -245,7 +245,10 @@ class Refusal(Row):
 
 
 class AfterCheck(Row):
-    """A look that a job brings. `finds`: what it shows, as findings; else one of `answers`. `mornings`: days on which it is made too."""
+    """A look that a job brings. `finds`: what it shows, as findings; else one of `answers`. `mornings`: days on which it is made too.
+
+    `days`: so long after set-down it is made whatever the clock reads; for a machine that stands.
+    """
 
     id: str
     look: str
@@ -257,6 +260,7 @@ class AfterCheck(Row):
     finds: tuple[str, ...] = ()
     answers: tuple[str, ...] = ()
     mornings: int = Field(0, ge=0)
+    days: int | None = Field(None, ge=1)
     note: str = ""
     engine: str = ""
 

@@ -101,7 +101,7 @@ class Reading(Record):
 
 
 class AfterCheck(Record):
-    """A look that falls due after work: at which readings of the engine clock, and on which mornings.
+    """A look that falls due after work: at which readings of the engine clock, on which mornings, or by which day at the latest.
 
     `due` and `second` are clock readings as printed, never hours from now. A newer one of the same look stands in its place.
     """
@@ -116,6 +116,7 @@ class AfterCheck(Record):
     every: float | None = Field(None, gt=0, le=10_000, examples=[250])
     second: tuple[Annotated[float, Field(ge=0, le=200_000)], ...] = Field((), examples=[[1907.5, 1914]])
     mornings: tuple[date, ...] = Field((), examples=[["2026-08-29"]])
+    by: date | None = Field(None, examples=["2027-04-25"])
     on: date = Field(examples=["2026-08-28"])
     corrects: Id | None = Field(None, examples=["3-wheel-nuts"])
 

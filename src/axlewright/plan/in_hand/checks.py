@@ -12,8 +12,9 @@ from axlewright.trade.networks import Job
 from axlewright.trade.steps import AfterCheck as Row
 from axlewright.trade.steps import Incoming
 from axlewright.trade.steps_read import steps
-from axlewright.yard import AfterCheck, Clock, Finding, Reading, Trouble, Yard
+from axlewright.yard import CLOCKS, AfterCheck, Clock, Finding, Reading, Trouble, Yard
 from axlewright.yard.card_values import look_of
+from axlewright.yard.clock_log import ClockLog
 from axlewright.yard.hours import rate
 
 NUTS = "wheel-nuts"
@@ -30,12 +31,13 @@ class Brought:
     every: float | None
     second: tuple[float, ...]
     mornings: tuple[date, ...]
+    by: date | None
 
 
 def brought_by(
     yard: Yard, trouble: Trouble, work: Job, engine: float, second: tuple[Clock, float] | None, on: date
 ) -> tuple[Brought, ...]:
-    """The after-checks that a job brings: readings of the engine clock, of the second one too where it was read, and mornings.
+    """The after-checks that a job brings: readings of the engine clock, of the second one too where it was read, and days.
 
     Args:
         yard: as it stands
@@ -53,7 +55,8 @@ def brought_by(
     for row in brought(rows, [work], incoming):
         other = on_second_clock(row, engine, second[1], per) if second else ()
         mornings = tuple(on + timedelta(days=n) for n in range(1, row.mornings + 1))
-        made.append(Brought(row.id, row.look, due(row, engine), row.then_every, other, mornings))
+        by = on + timedelta(days=row.days) if row.days else None
+        made.append(Brought(row.id, row.look, due(row, engine), row.then_every, other, mornings, by))
     return tuple(made)
 
 
@@ -77,7 +80,9 @@ class NextCheck:
         morning: day on which it is made whatever the clock reads
         wheel_off: it is not looked at again: the wheel comes off, faces and seats are seen
         made: the looks made so far
-        ran: engine hours still to run [h]; less than nothing where it is overdue; None where nobody knows
+        ran: engine hours still to run [h] by the clock that comes there first; less than nothing where it is overdue; None
+            where nobody knows
+        by: day by which it is made at the latest, whatever the clock reads
     """
 
     check: AfterCheck
@@ -87,11 +92,12 @@ class NextCheck:
     wheel_off: bool
     made: tuple[Made, ...]
     ran: float | None
+    by: date | None = None
 
     @property
     def over(self) -> bool:
         """Whether the list is at its end."""
-        return self.at is None and self.morning is None and not self.wheel_off
+        return self.at is None and self.morning is None and self.by is None and not self.wheel_off
 
 
 def checks_of(yard: Yard, number: int) -> tuple[AfterCheck, ...]:
@@ -110,7 +116,7 @@ def next_check(yard: Yard, trouble: Trouble, check: AfterCheck, today: date) -> 
     now = log.count(today)
     shift = log.ahead("engine", today)
     second = None
-    if at is not None and check.second and at - ahead in check.due and not shift - ahead:
+    if at is not None and check.second and at - ahead in check.due and not _changed(log, check, today):
         place = check.due.index(at - ahead)
         second = check.second[place] if place < len(check.second) else None
     morning = _morning(check, made, today)
@@ -121,8 +127,30 @@ def next_check(yard: Yard, trouble: Trouble, check: AfterCheck, today: date) -> 
         None if wheel_off else morning,
         wheel_off,
         made,
-        None if at is None or now is None else round(at - now.hours, 1),
+        _left(log, check, today, None if at is None or now is None else round(at - now.hours, 1), second),
+        None if made else check.by,
     )
+
+
+def _changed(log: ClockLog, check: AfterCheck, today: date) -> bool:
+    """Whether one of the clocks was changed since set-down: the readings printed for the second one are void then."""
+    return any(log.ahead(clock, today) != log.ahead(clock, check.on) for clock in CLOCKS)
+
+
+def _left(log: ClockLog, check: AfterCheck, today: date, left: float | None, second: float | None) -> float | None:
+    """Engine hours still to run by the clock that comes there first.
+
+    The second clock says something from the day on which it was read, as long as the engine's was not read later.
+    """
+    read = [(day, one.hours) for day, one in log.counted["threshing"] if check.on <= day <= today]
+    if left is None or second is None or not read:
+        return left
+    day, stood = read[-1]
+    rest = second + log.ahead("threshing", check.on) - stood
+    newest = max((on for on, _ in log.counted["engine"] if on <= today), default=day)
+    if rest > 0 and newest > day:
+        return left
+    return min(left, round(rest * log.rate[0], 1))
 
 
 def looks_made(yard: Yard, trouble: Trouble, check: AfterCheck) -> tuple[Made, ...]:

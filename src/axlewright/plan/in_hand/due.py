@@ -63,7 +63,7 @@ class Due:
     @property
     def day(self) -> date | None:
         """The day under which it stands in a calendar."""
-        return self.on or self.expected
+        return min((day for day in (self.on, self.expected) if day), default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +168,7 @@ def _check(trouble: Trouble, told: NextCheck, pace: Pace, today: date) -> Due:
         check.look,
         at=told.at,
         second=told.second,
-        on=told.morning,
+        on=min((day for day in (told.morning, told.by) if day), default=None),
         left=told.ran,
         expected=None if told.ran is None else pace.day(told.ran, today),
         stops=told.wheel_off,
