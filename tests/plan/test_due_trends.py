@@ -21,7 +21,7 @@ from axlewright.sheets.figures.due import Fall, rule
 from axlewright.sheets.figures.trend import Rung, trend
 from axlewright.sheets.text import text
 from axlewright.trade.findings import findings
-from axlewright.yard import ClockReading, Corner, Finding, Machine, Reading, Stage, Title, Trouble, Yard
+from axlewright.yard import AfterCheck, ClockReading, Corner, Finding, Machine, Reading, Stage, Title, Trouble, Yard
 
 DAY = date(2026, 8, 28)
 DEMO = store.at(store.DEMO).read()
@@ -166,3 +166,9 @@ def test_dates_that_are_still_made_out_are_told() -> None:
     told = " ".join(render(pack(due_sheet(DEMO, DAY, {}, 2)), Show(), "text").decode().split())
     assert waits(2) in told
     assert "One date" in waits(1)
+
+
+def test_an_after_check_that_says_nothing_is_called_by_its_look() -> None:
+    check = AfterCheck(id="a", trouble=1, look="hub-heat", set_down=1000, due=(1110,), on=DAY)
+    (due,) = (one for one in due_of(yard(check), DAY) if one.what == "after-check")
+    assert due.words == "both hubs by heat gun"

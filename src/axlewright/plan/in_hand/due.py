@@ -10,6 +10,7 @@ from typing import Literal
 
 from axlewright.plan.in_hand.checks import NextCheck, checks_of, next_check
 from axlewright.yard import Clock, Corner, Hours, Trouble, Yard
+from axlewright.yard.card_values import look_of
 
 State = Literal["overdue", "today", "ahead"]
 What = Literal["after-check", "look", "decide"]
@@ -158,7 +159,8 @@ def _on_its_clock(yard: Yard, due: Due, today: date) -> Due:
 
 def _check(trouble: Trouble, told: NextCheck, pace: Pace, today: date) -> Due:
     check = told.check
-    words = "wheel off: faces and seats" if told.wheel_off else check.says
+    row = look_of(check.look)
+    words = "wheel off: faces and seats" if told.wheel_off else check.says or (row.look if row else check.look)
     return Due(
         "after-check",
         f"{trouble.number}-{check.look}",
