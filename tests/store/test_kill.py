@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import random
-import signal
+import json
 import subprocess
 import sys
-import time
 from datetime import date
 from pathlib import Path
 
 import pytest
 
-from axlewright.store import Folder, _safe, lay_out
+from axlewright.store import Folder, _safe, at, lay_out
 from axlewright.yard import Change, Corner, Machine, Trouble
 
 WRITER = """
@@ -37,34 +35,32 @@ for number in range(10_000):
 """
 
 
-@pytest.mark.parametrize("seed", [7])
-def test_killed_ten_times(tmp_path: Path, seed: int) -> None:
-    chance = random.Random(seed)
-    place = tmp_path / "y"
+@pytest.mark.skipif(sys.platform == "win32", reason="forks")
+@pytest.mark.parametrize("kind", ["yard", "yard.db"])
+def test_killed_twenty_five_times(tmp_path: Path, kind: str) -> None:
+    """Each store; together fifty times."""
+    place = tmp_path / kind
     lay_out(place)
-    store = Folder(place)
+    store = at(place)
     trouble = Trouble(id="1", number=1, corner=Corner("lark", "front-left"), opened=date(2026, 8, 1))
     store.write(Change((Machine(id="lark", name="Lark"), trouble)), store.read().seen)
-    acknowledged: set[str] = set()
-    for run in range(10):
-        writer = subprocess.Popen(
-            [sys.executable, "-c", WRITER, str(place), str(run)], stdout=subprocess.PIPE, text=True
-        )
-        assert writer.stdout is not None
-        acknowledged.add(writer.stdout.readline().strip())  # it has begun
-        time.sleep(chance.uniform(0.0, 0.05))
-        writer.kill()
-        acknowledged |= set(writer.stdout.read().split("\n")[:-1])
-        writer.stdout.close()
-        assert writer.wait() == (-signal.SIGKILL if sys.platform != "win32" else 1)
-        yard = store.read()
-        found = {f.id for f in yard.findings}
-        assert acknowledged <= found
-        assert found == {r.id for r in yard.clock_readings}  # two files, and both or none
-        assert len(found - acknowledged) <= run + 1  # at most the one that was under way, each time
-    assert len(acknowledged) >= 10
-    assert not (place / _safe.OWN / "writing").exists()
-    assert not _safe.unfinished(place)
+    store.close()
+    killing = Path(__file__).parent / "killing.py"
+    ran = subprocess.run(
+        [sys.executable, str(killing), str(place), "7", "25"], capture_output=True, text=True, check=False
+    )
+    assert ran.returncode == 0, ran.stderr
+    acknowledged = json.loads(ran.stdout)
+    assert len(acknowledged) >= 25
+    yard = at(place).read()
+    assert set(acknowledged) <= {one.id for one in yard.findings}
+    at(place).write(Change((Machine(id="wren", name="Wren"),)), yard.seen)  # and writing goes on
+    made = at(place).last()
+    assert made is not None
+    assert (made.edited, [one.id for one in made.added]) == (False, ["wren"])
+    if kind == "yard":
+        assert not (place / _safe.OWN / "writing").exists()
+        assert not _safe.unfinished(place)
 
 
 @pytest.mark.parametrize("step", range(14))

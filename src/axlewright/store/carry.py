@@ -114,14 +114,12 @@ def renew(where: str, snapshot: Path) -> tuple[str, str] | None:
 
     if not store.is_database(where):
         raise Faults(Fault(where, "A folder is always up to date.", "--renew is for a database."))
-    old = Database(url_of(where), older=True)
-    with old.looking() as connection:
-        if step_of(connection, old.name) == NEWEST:
-            return None
-    keep(old, snapshot)
-    done = old.renew()
-    old.close()
-    return done
+    with closing(Database(url_of(where), older=True)) as old:
+        with old.looking() as connection:
+            if step_of(connection, old.name) == NEWEST:
+                return None
+        keep(old, snapshot)
+        return old.renew()
 
 
 def beside(where: str, at: datetime, word: str = "") -> Path:
@@ -159,7 +157,7 @@ def opened(source: Path) -> Generator[Whole]:
     if not source.is_file():
         raise Faults(Fault(str(source), "There is no such file.", "keep makes a snapshot."))
     if source.suffix.lower() in store.DATABASE:
-        with store.at(source).whole() as whole:
+        with closing(store.at(source)) as snapshot, snapshot.whole() as whole:
             yield whole
         return
     from axlewright.store.zipped import unpacked

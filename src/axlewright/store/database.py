@@ -119,8 +119,12 @@ class Database:
             if self.url.get_backend_name() == "sqlite" and not Path(str(self.url.database)).exists():
                 raise Faults(Fault(self.name, "There is no yard here.", "lay-out makes a new one."))
             engine = _engine.engine_of(self.url)
-            with self._in_words(), engine.connect() as connection:
-                must_be_ours(connection, self.name, self.older)
+            try:
+                with self._in_words(), engine.connect() as connection:
+                    must_be_ours(connection, self.name, self.older)
+            except Faults:
+                engine.dispose()
+                raise
             self._engine = engine
         return self._engine
 
