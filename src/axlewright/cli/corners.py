@@ -22,7 +22,9 @@ def run(args: Namespace) -> int:
     if args.to or args.json:
         return 0
     if not found:
-        print(f"{yard.title.name}: no machine in it yet. A machine is a file in machines/.")
+        print(
+            f"{yard.title.name}: no machine in it yet. The Yard room asks for one (axlewright serve), or take-in a table of them."
+        )
         return 0
     if not args.quiet:
         print(f"{yard.title.name}, {today.isoformat()}\n")

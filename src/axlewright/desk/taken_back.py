@@ -54,10 +54,13 @@ def told(made: Made) -> str:
     return ", ".join(words) or ", ".join(made.beside)
 
 
+NAMES = {"taken back": "taking-back", "clock": "clock reading", "title": "title block"}
+
+
 def _counted(records: Iterable[Record]) -> list[str]:
     many: dict[str, int] = {}
     for one in records:
-        name = "taking-back" if isinstance(one, TakenBack) else one.what
+        name = NAMES.get(one.what, one.what)
         many[name] = many.get(name, 0) + 1
     return [
         f"{'an' if what[0] in 'aeiou' else 'a'} {what}" if n == 1 else f"{n} {_plural(what)}"
