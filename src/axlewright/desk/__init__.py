@@ -12,6 +12,7 @@ from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
 from axlewright.desk.photos import KeepPhoto, keep_photo, with_photo
 from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
+from axlewright.desk.seasons import CutWork, SetSeason, cut_work, set_season
 from axlewright.desk.spares import DriveIn, Turned, drive_in, turn_drive
 from axlewright.desk.stages import Reached, Settle, course_of, judged, left_open, put_by, settle
 from axlewright.desk.taken_back import take_back, told
@@ -24,6 +25,7 @@ __all__ = [
     "Answers",
     "BeginCard",
     "Correction",
+    "CutWork",
     "Deed",
     "DesignIn",
     "DoStep",
@@ -43,6 +45,7 @@ __all__ = [
     "Role",
     "Seen",
     "SetDown",
+    "SetSeason",
     "Settle",
     "Take",
     "Turned",
@@ -56,6 +59,7 @@ __all__ = [
     "carry_out",
     "correct_finding",
     "course_of",
+    "cut_work",
     "design_in",
     "do_after_check",
     "do_step",
@@ -82,6 +86,7 @@ __all__ = [
     "put_by",
     "read_clock",
     "set_down",
+    "set_season",
     "settle",
     "steps_left",
     "take_back",
