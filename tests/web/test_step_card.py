@@ -205,6 +205,21 @@ def test_a_photo_of_the_paper_is_the_record_and_passes_no_hold(jacked: TestClien
     assert kept.headers["content-type"] == "image/jpeg"
 
 
+def test_a_photo_of_a_step_stands_with_that_step_and_does_it_not(jacked: TestClient) -> None:
+    before, here, sent = of(now(jacked)).done, at(jacked, "ra-clear"), {"form": uuid.uuid4().hex, "who": "helper"}
+    for _ in range(2):
+        got = jacked.post(f"{here}/photo", data=sent, files={"photo": ("p.jpg", JPEG, "image/jpeg")})
+        assert got.status_code == 303
+    kept = [one for one in of(now(jacked)).records if one.photo]
+    assert [one.step for one in kept] == ["ra-clear"]
+    assert of(now(jacked)).done.keys() == before.keys()
+    assert f"/photo/small/{kept[0].photo}" in jacked.get(here).text
+    refused = jacked.post(f"{here}/photo", data=form(), files={"photo": ("p.jpg", b"GIF89a", "image/jpeg")})
+    assert refused.status_code == 400
+    assert "photo-wrong" in refused.text
+    assert jacked.post("/trouble/6/step/999/photo", data=form()).status_code == 404
+
+
 @pytest.mark.parametrize(("data", "says"), [(b"", "no photo"), (b"<svg>", "no photo"), (b"GIF89a", "no photo")])
 def test_what_is_no_photo_is_refused_in_words(data: bytes, says: str, jacked: TestClient) -> None:
     got = jacked.post("/trouble/6/photo", data=form(), files={"photo": ("p.jpg", data, "image/jpeg")})

@@ -7,15 +7,16 @@ from pydantic import Field
 from axlewright.desk.now import Deed, Now, checked, may, record
 from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import in_hand
-from axlewright.yard import Beside, Change, Reading, Record, Yard
+from axlewright.yard import Beside, Change, Fault, Faults, Reading, Record, Yard, closest
 from axlewright.yard.card_values import PHOTO
 from axlewright.yard.records import Line, Prose
 
 
 class KeepPhoto(Deed):
-    """A photo of the paper card, kept as the record of what stands on it."""
+    """A photo of the paper card, kept as the record of what stands on it; or of what is seen at one step."""
 
     trouble: int = Field(ge=1, examples=[3])
+    step: Line = Field("", examples=["set-down-load"])
     name: Line = ""
     note: Prose = ""
 
@@ -25,11 +26,16 @@ def keep_photo(yard: Yard, deed: KeepPhoto, now: Now, data: bytes) -> Change:
     """Keep a photo of the paper in the yard. It passes no hold: what stands on it is typed back for that.
 
     Raises:
-        Faults: no step card; no picture
+        Faults: no step card; no such step on it; no picture
     """
     _, stands = in_hand(yard, deed.trouble)
     photo = photo_of(data)
     step = stands.now or stands.cards[""][-1]
+    if deed.step:
+        shown = {one.task.id: one for part in stands.cards.values() for one in part}
+        if deed.step not in shown:
+            raise Faults(Fault("step", f"This card has no step {deed.step}.", closest(deed.step, shown)))
+        step = shown[deed.step]
     kept = record(
         Reading,
         id=f"{deed.id or now.new_id()}-photo",

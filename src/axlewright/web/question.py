@@ -51,7 +51,7 @@ def question(
         "several": not row.ordered,
         "grades": [_choice(row, grade.id, chosen, show) for grade in row.grades],
         "unseen": CANT_TELL if CANT_TELL in chosen else "" if not set(chosen) - set(UNSEEN) else None,
-        "proof": picture(proof(), show, f"proof-{row.id}") if true_size(row.id) else "",
+        "proof": proved(show) if true_size(row.id) else "",
         "so_far": [said_of(found) for found in so_far],
         "ids": [(found.id, said_of(found)) for found in so_far],
         "stops": any(row.grade(found.grade).stop for found in so_far),
@@ -76,25 +76,32 @@ def _choice(row: Row, grade: str, chosen: Sequence[str], show: Show) -> dict[str
         "word": word,
         "line": line,
         "stop": row.grade(grade).stop,
-        "picture": picture(drawing, show, f"g-{row.id}-{grade}") if drawing else "",
+        "picture": graded(row.id, grade, show),
         "wide": bool(drawing and drawing.width > BESIDE_WORDS),
         "chosen": grade in chosen,
     }
 
 
 @lru_cache(maxsize=256)
-def _svg(kept: str, show: Show, name: str) -> Markup:
-    drawing = Drawing.model_validate_json(kept)
+def graded(finding: str, grade: str, show: Show) -> Markup:
+    """The picture of a grade; nothing where it has none."""
+    drawing = grades.picture(finding, grade)
+    return picture(drawing, show, f"g-{finding}-{grade}") if drawing else Markup("")
+
+
+@lru_cache(maxsize=16)
+def proved(show: Show) -> Markup:
+    """The bar that proves the size."""
+    return picture(proof(), show, "proof")
+
+
+def picture(drawing: Drawing, show: Show, name: str) -> Markup:
+    """A drawing at its true size beside words that say the same: hidden from a reader of the page."""
     made = str(html.picture(drawing, Words(show, {}), name)["svg"])
     box = re.search(r'viewBox="[^"]*"', made)
     bare = re.sub(r"<title[^>]*>.*?</title>", "", made, count=1)
     size = f'style="width:{drawing.width:g}mm" {box[0] if box else ""}'
     return Markup(re.sub(r"<svg [^>]*>", f'<svg class="gp" {size} aria-hidden="true">', bare, count=1))
-
-
-def picture(drawing: Drawing, show: Show, name: str) -> Markup:
-    """A drawing at its true size beside words that say the same: hidden from a reader of the page."""
-    return _svg(drawing.model_dump_json(), show, name)
 
 
 def before(look: Look) -> tuple[str, ...]:

@@ -72,6 +72,7 @@ def trouble_drawn(
     page: OnPage | None = None,
 ) -> TroubleDrawn:
     """The sheet with what its page asks and tells besides."""
+    aside = "tap a place to look there" if page else "machine left, wheel right"
     page = page or OnPage()
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     words = Words(look.clock, basis=dict(look.basis))
@@ -91,7 +92,7 @@ def trouble_drawn(
             *((page.moved[0],) if page.moved else ()),
             Section(
                 heading="What was seen",
-                aside="tap a place to look there",
+                aside=aside,
                 blocks=(Figure(drawing=section_of(stood, number)), seen_table(look, stood, words, number)),
             ),
             *_asked(yard, trouble, asks, page.making),

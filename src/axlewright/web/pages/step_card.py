@@ -19,10 +19,10 @@ from axlewright.render import html
 from axlewright.render.tree import tree
 from axlewright.sheets import Pack
 from axlewright.trade.networks import Step
-from axlewright.web.forms import Typed, by_field, form_id, typed
+from axlewright.web.forms import Typed, by_field, form_id, typed, with_photo
 from axlewright.web.page import page, show_for, store_of
 from axlewright.web.pages import card
-from axlewright.web.pages.in_hand import UNIT, key_of, known, now_of, place_key, remembered
+from axlewright.web.pages.in_hand import UNIT, key_of, known, now_of, place_key, remembered, tried
 from axlewright.yard import Fault, Faults, Trouble, Yard
 from axlewright.yard.card_values import spelled, words_of
 
@@ -44,6 +44,36 @@ def step(request: Request, number: int, key: str) -> Response:
 async def write(request: Request, number: int, key: str) -> Response:
     """Keep what was read; pass on where everything is there."""
     return await run_in_threadpool(written, request, number, key, await typed(request))
+
+
+@router.post("/trouble/{number:int}/step/{key}/photo", include_in_schema=False)
+async def photo(request: Request, number: int, key: str) -> Response:
+    """Keep a photo of what is seen at a step."""
+    given, data = await with_photo(request)
+    return await run_in_threadpool(shown_at, request, number, key, given, data)
+
+
+def shown_at(request: Request, number: int, key: str, given: Typed, data: bytes) -> Response:
+    """Keep it with its step; or show the step again with what is wrong."""
+    yard = store_of(request).read()
+    stands = begun(yard, number)
+    if stands is None:
+        return RedirectResponse(f"/trouble/{number}/step", 303)
+    here = atkey_of(stands, key)
+    fields = {"id": form_id(given.one("form")), "trouble": number, "step": here.task.id, "on": request.app.state.today}
+
+    def again(asked: Request, fresh: Yard, one: Trouble, sent: Typed, bad: tuple[Fault, ...], status: int) -> Response:
+        return at_step(asked, fresh, one, begun(fresh, number) or stands, here, Typed(), bad, status)
+
+    return tried(
+        request,
+        number,
+        given,
+        lambda standing: desk.typed(desk.KeepPhoto, standing, fields),
+        lambda standing, deed, now: desk.keep_photo(standing, deed, now, data),
+        again,
+        f"/trouble/{number}/step/{key}#photos",
+    )
 
 
 def begun(yard: Yard, number: int) -> Worked | None:
@@ -156,7 +186,9 @@ def at_step(
         seen_by=given.one("seen_by") or (record.seen_by if record else "") or remembered(request, "seen_by"),
         when=record.time if record else "",
         who=given.one("who") or remembered(request, "who"),
-        faults=by_field(faults, (*(f["name"] for f in fields), "seen_by", "who", "note"), "step"),
+        faults=by_field(faults, (*(f["name"] for f in fields), "seen_by", "who", "note", "photo"), "step"),
+        photos=list(dict.fromkeys(r.photo for r in stands.records if r.photo and r.step == here.task.id)),
+        photo_id=form_id(),
         form_id=form_id(given.one("form") if status == 400 and not _kept(stands, given) else ""),
         kept=bool(faults) and _kept(stands, given),
     )
