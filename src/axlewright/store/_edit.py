@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
@@ -45,6 +46,8 @@ IN_TABLE: dict[type[Record], str] = {
     TakenBack: "taken_back",
 }
 LAST = ("who", "at", "id")  # a person reads the rest first
+BEGINS = re.compile(r"readings\s*=\s*\[\s*(#.*)?$")
+ROW = re.compile(r"\{.*\},\s*(#.*)?")
 FOLDER_OF = {model: folder for folder, model in THINGS.items()}
 
 
@@ -69,10 +72,14 @@ def item(value: Any) -> Item:
     return plain
 
 
-def inline(values: Mapping[str, Item]) -> InlineTable:
+def braces(values: Mapping[str, Item]) -> str:
     """`{ a = 1, b = 2 }`, with room inside the braces."""
-    written = ", ".join(f"{key} = {value.as_string()}" for key, value in values.items())
-    table = tomlkit.parse(f"x = {{ {written} }}")["x"]
+    return f"{{ {', '.join(f'{key} = {value.as_string()}' for key, value in values.items())} }}"
+
+
+def inline(values: Mapping[str, Item]) -> InlineTable:
+    """A group of keys on one line."""
+    table = tomlkit.parse(f"x = {braces(values)}")["x"]
     assert isinstance(table, InlineTable)
     return table
 
@@ -160,21 +167,37 @@ def with_rows(text: str, records: Iterable[Record], trouble: Trouble | None = No
 
 def with_readings(text: str, readings: Sequence[ClockReading]) -> str:
     """A machine's file with clock readings added to its list, one to a line."""
-    rows = [
-        inline({key: item(of) for key, of in said(read, inherits(read, None)).items()}).as_string() for read in readings
-    ]
+    rows = [braces({key: item(of) for key, of in said(read, inherits(read, None)).items()}) for read in readings]
     if tomllib.loads(text).get("readings"):
+        longer = _at_the_end(text, rows)
+        if longer:
+            return longer
         document = tomlkit.parse(text)
         for row in rows:
             document["readings"].add_line(tomlkit.parse(f"x = {row}")["x"], indent="  ")
-        text = tomlkit.dumps(document)
-        return text
+        return tomlkit.dumps(document)
     document = tomlkit.parse(text)
     if "readings" in document:
         del document["readings"]
         text = tomlkit.dumps(document)
     lines, at = text.split("\n"), Lines(text).after_keys()
     return "\n".join([*lines[:at], "readings = [", *(f"  {row}," for row in rows), "]", *lines[at:]])
+
+
+def _at_the_end(text: str, rows: Sequence[str]) -> str:
+    """A file whose readings stand one to a line, each with its comma, with these after them; else nothing."""
+    lines = text.split("\n")
+    begins = next((n for n, line in enumerate(lines) if BEGINS.match(line)), len(lines))
+    ends = next((n for n, line in enumerate(lines[begins:], begins) if line.strip() == "]"), 0)
+    inside = [line.strip() for line in lines[begins + 1 : ends]]
+    if not all(not line or line.startswith("#") or ROW.fullmatch(line) for line in inside):
+        return ""
+    new = "\n".join([*lines[:ends], *(f"  {row}," for row in rows), *lines[ends:]])
+    try:
+        count = len(tomllib.loads(new)["readings"])
+    except tomllib.TOMLDecodeError:
+        return ""
+    return new if count == len(tomllib.loads(text)["readings"]) + len(rows) else ""
 
 
 def _ended(text: str) -> str:
