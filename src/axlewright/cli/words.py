@@ -208,14 +208,20 @@ COMMANDS: dict[str, CommandWords] = {
             "axlewright take-in rain.csv --unit rain=mm --station 'Low Meadow'",
         ),
         takes=(
-            option("file", metavar="FILE", nargs="?", default=None, help="a file, or an address that begins with https://"),
+            option(
+                "file", metavar="FILE", nargs="?", default=None, help="a file, or an address that begins with https://"
+            ),
             option("--preview", action="store_true", help="say what would change and what is wrong; keep nothing"),
             option("--list", action="store_true", help="list the tables, their columns and what they may be called"),
             option("--table", choices=("machines", "hours", "oil", "rain"), default=None, help="what the table is"),
             option("--column", metavar="NAME=HEADER", action="append", help="the header of a column; - for none"),
-            option("--unit", metavar="NAME=UNIT", action="append", help="the unit of a column, as rain=mm, elements=ppm"),
+            option(
+                "--unit", metavar="NAME=UNIT", action="append", help="the unit of a column, as rain=mm, elements=ppm"
+            ),
             option("--decimal", choices=(".", ","), default=None, help="decimal mark of its numbers"),
-            option("--dates", choices=("day-first", "month-first"), default=None, help="what stands first in its dates"),
+            option(
+                "--dates", choices=("day-first", "month-first"), default=None, help="what stands first in its dates"
+            ),
             option("--machine", metavar="NAME", default="", help="the machine, where the file names none"),
             option("--drive", metavar="NAME", default="", help="the drive, where the file names none"),
             option("--station", metavar="NAME", default="", help="the station of its rain, where the file names none"),
