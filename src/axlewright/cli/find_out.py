@@ -29,7 +29,7 @@ def run(args: Namespace) -> int:
         raise Faults(Fault(f"trouble {trouble.number}", f"No choice can be made out: {choice.because}.", "Put that right, then try again."))  # fmt: skip
     words = Words(sheets.show(args, yard), {}, today)
     if tables.is_asked(args):
-        tables.write(args, choice_table(choice, words, trouble.number), yard)
+        tables.write(args, choice_table(choice, words, trouble.number, yard.currency), yard)
     if args.json:
         print(json.dumps(choice_said(choice, words, trouble.number), ensure_ascii=False, indent=1))
     elif not args.to:

@@ -93,9 +93,8 @@ def readings_table(yard: Yard, trouble: Trouble) -> Table:
     return listed(heads, readings_said(yard, trouble)["readings"])
 
 
-def choice_table(choice: Choice, words: Words, number: int) -> Table:
-    """The courses of a trouble, best first; those that are struck out with why."""
-    money = words.show.currency
+def choice_table(choice: Choice, words: Words, number: int, money: str) -> Table:
+    """The courses of a trouble, best first, in the yard's currency; those that are struck out with why."""
     heads = [
         ("course", "course"),
         ("stopped", "stopped"),

@@ -77,6 +77,15 @@ class Doing:
 
     does: Callable[[Yard], Change]
     trouble: int | None = None
+    given: str | None = None
+
+    def meant(self, yard: Yard) -> int | None:
+        """The trouble that was named, or that the same deed belonged to when it was sent before."""
+        if self.trouble is not None or self.given is None:
+            return self.trouble
+        opened = (one.number for one in yard.troubles if one.id == self.given)
+        seen = (one.trouble for one in yard.findings if one.id.startswith(f"{self.given}-"))
+        return next(opened, next(seen, None))
 
 
 @cache
@@ -169,7 +178,11 @@ def _done(request: Request, one: Operation, body: bytes, preview: bool, if_match
         if today and getattr(said, "on", today) is None:  # a day that nobody said is the one taken as today
             said = said.model_copy(update={"on": today})
         file = (body,) if one.file else ()
-        return Doing(lambda standing: one.does(standing, said, now, *file), getattr(said, "trouble", None))
+        return Doing(
+            lambda standing: one.does(standing, said, now, *file),
+            getattr(said, "trouble", None),
+            getattr(said, "id", None),
+        )
 
     return carried_out(request, one.does, deed, preview, if_match)
 
@@ -204,7 +217,7 @@ def carried_out(
     except Faults as bad:
         return problems.of(bad, deed=True)
     after = yard.with_(change) if preview else yard
-    said = done(name, change, after, preview, doing.trouble)
+    said = done(name, change, after, preview, doing.meant(after))
     return JSONResponse(said, 201 if change.records and not preview else 200, headers=marked(yard))
 
 

@@ -217,7 +217,7 @@ def choice(request: Request, number: Number) -> Response:
     yard, today = read_at(request)
     made, show = _chosen(yard, yard.trouble(number), today), Words(show_for(yard), {}, today)
     if wants_csv(request):
-        return as_table(yard, choice_table(made, show, number), f"trouble-{number}-choice")
+        return as_table(yard, choice_table(made, show, number, yard.currency), f"trouble-{number}-choice")
     return answered(yard, row.choice_said(made, show, number))
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+import tempfile
+from pathlib import Path
+from typing import Annotated, Any, BinaryIO, Literal, cast
 
 from fastapi import APIRouter
 from fastapi import Path as InPath
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import FileResponse, JSONResponse, Response
+from starlette.background import BackgroundTask
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
@@ -15,6 +18,7 @@ from axlewright.desk.calendar import calendar_of, decisions
 from axlewright.plan.drawn_up import draw_up
 from axlewright.render import ENDINGS, render
 from axlewright.sheets import Pack
+from axlewright.store import zipped
 from axlewright.web.api import problems, shapes
 from axlewright.web.api.deeds import marked
 from axlewright.web.api.reads import Number, answered, gives, read_at
@@ -110,3 +114,17 @@ def calendar(request: Request) -> Response:
     yard, today = read_at(request)
     data = calendar_of(yard, today, decisions(yard, today))
     return Response(data, media_type="text/calendar; charset=utf-8", headers=marked(yard))
+
+
+@router.get("/yard.zip", operation_id="yard-zip", tags=["yard"], summary="The whole yard as a zip", response_class=Response, responses={200: {"description": "the zip", "content": {"application/zip": {"schema": {"type": "string", "format": "binary"}}}}, **problems.told(422)})  # fmt: skip
+def whole_yard(request: Request) -> Response:
+    """All records, photos and frozen packs: the same bytes for the same yard. The command put-back takes it in."""
+    with tempfile.NamedTemporaryFile(suffix=".zip", delete=False) as out:
+        gone = BackgroundTask(Path(out.name).unlink, missing_ok=True)
+        try:
+            with store_of(request).whole() as whole:
+                zipped.pack(whole, cast("BinaryIO", out))
+        except BaseException:
+            Path(out.name).unlink(missing_ok=True)
+            raise
+    return FileResponse(out.name, media_type="application/zip", filename="yard.zip", background=gone)
