@@ -38,14 +38,19 @@ def broken(before: Yard, wanted: Yard, new: Sequence[Record], today: date | None
         new: the records of it that were not kept yet
         today: no record may speak of a later day; None where nobody may ask the clock
     """
-    part = part_of(before, wanted, new)
-    if part and not mistakes(part, today):
+    if keeps_the_rules(before, wanted, new, today):
         return ()
     found = mistakes(wanted, today, only=new)
     if found:
         return found
     old = set(mistakes(before, today))  # a yard may have become wrong by a rule that came later
     return tuple(one for one in mistakes(wanted, today) if one not in old)
+
+
+def keeps_the_rules(before: Yard, wanted: Yard, new: Sequence[Record], today: date | None) -> bool:
+    """Whether it can be told from a part of the yard that a change breaks no rule; if not, look over all of it."""
+    part = part_of(before, wanted, new)
+    return part is not None and not mistakes(part, today)
 
 
 def part_of(before: Yard, wanted: Yard, new: Sequence[Record]) -> Yard | None:
@@ -97,6 +102,8 @@ class _Part:
                 self.drives.add(one.drive)
                 if isinstance(one.to, Corner):
                     self.clocks.add(one.to.machine)
+        if not self.clocks and not self.drives:
+            return
         sat: dict[str, set[str]] = {one.id: {_machine(one.sits)} - {""} for one in self.wanted.drives_written}
         for move in self.wanted.moves:
             sat.setdefault(move.drive, set()).update({_machine(move.to)} - {""})

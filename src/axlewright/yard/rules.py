@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
@@ -274,12 +275,14 @@ def _outrun(look: _Look, machine: Machine, reads: Sequence[Read], new: Collectio
     """The threshing clock never runs more than the engine's: one that seems to was read off the wrong clock."""
     engine = in_order(r for r in reads if r.hours.clock == "engine")
     threshing = in_order(r for r in reads if r.hours.clock == "threshing")
+    if any(r.new_clock for r in engine):
+        return
+    days = [r.on for r in engine]
     for earlier, later in pairwise(threshing):
-        before = [r for r in engine if r.on <= earlier.on]
-        after = [r for r in engine if r.on >= later.on]
-        if later.new_clock or not before or not after or any(r.new_clock for r in engine):
+        before, after = bisect_right(days, earlier.on), bisect_left(days, later.on)
+        if later.new_clock or before == 0 or after == len(days):
             continue
-        start, end = before[-1].hours, after[0].hours
+        start, end = engine[before - 1].hours, engine[after].hours
         ran, most = later.hours.hours - earlier.hours.hours, end.hours - start.hours
         doubt = (
             start.about + end.about + earlier.hours.about + later.hours.about + MOST_A_DAY
