@@ -21,7 +21,19 @@ from axlewright.sheets.figures.due import Fall, rule
 from axlewright.sheets.figures.trend import Rung, trend
 from axlewright.sheets.text import text
 from axlewright.trade.findings import findings
-from axlewright.yard import AfterCheck, ClockReading, Corner, Finding, Machine, Reading, Stage, Title, Trouble, Yard
+from axlewright.yard import (
+    AfterCheck,
+    Change,
+    ClockReading,
+    Corner,
+    Finding,
+    Machine,
+    Reading,
+    Stage,
+    Title,
+    Trouble,
+    Yard,
+)
 
 DAY = date(2026, 8, 28)
 DEMO = store.at(store.DEMO).read()
@@ -135,7 +147,6 @@ def test_nothing_is_reckoned_until_it_is_asked_for_and_then_it_is_known() -> Non
 
 
 def store_nothing() -> Any:
-    from axlewright.yard import Change
 
     return Change((ClockReading(id="new", machine="wren", on=DAY, hours=400, clock="engine"),))
 
@@ -172,3 +183,12 @@ def test_an_after_check_that_says_nothing_is_called_by_its_look() -> None:
     check = AfterCheck(id="a", trouble=1, look="hub-heat", set_down=1000, due=(1110,), on=DAY)
     (due,) = (one for one in due_of(yard(check), DAY) if one.what == "after-check")
     assert due.words == "both hubs by heat gun"
+
+
+def test_a_course_that_there_is_no_longer_has_no_day_to_begin() -> None:
+    """Nothing leaks at Wren: a reseal that somebody settled is none of its courses, and breaks no calendar."""
+    settled = Stage(id="z", trouble=7, stage="settled", on=DAY, course="reseal")
+    one = DEMO.with_(Change((settled,)))
+    assert 7 in {trouble.number for trouble in asked(one, DAY)}
+    assert 7 not in made_out(one, DAY)
+    assert not known(one, DAY)[1]

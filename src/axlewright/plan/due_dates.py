@@ -86,7 +86,10 @@ def _begin(choice: Choice, taken: Course | None, today: date) -> DecideBy | None
     """The last day to begin the course taken, so that the machine is ready for its first crop nine seasons in ten."""
     if taken is None or taken in NOTHING_TO_BEGIN:
         return None
-    takes = choice.made.w[f"{slug(taken)}/in-time.takes"].middle()
+    name = f"{slug(taken)}/in-time.takes"
+    if name not in choice.made.w:  # the course taken is struck out, or cannot be reckoned: no day makes it ready
+        return None
+    takes = choice.made.w[name].middle()
     ready = choice.made.need_by
     if choice.made.begun:
         return DecideBy(today, f"{taken}: the crop is ripe, and each day costs")
