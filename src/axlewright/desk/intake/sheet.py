@@ -15,6 +15,12 @@ from axlewright.trade.take_in import columns, measures
 
 NUMBERS = frozenset({"hours", "engine", "threshing", "about", "on_oil", "own"})
 """Columns of numbers beside those that have a measure."""
+CALLED = {
+    "on": "day", "hours": "hours of a clock", "engine": "engine clock", "threshing": "threshing clock",
+    "clock": "which clock", "numbers": "numbers on it", "number": "sample number", "on_oil": "hours on the oil",
+    "own": "hours of the drive", "added": "oil added",
+}  # fmt: skip
+"""What a column is called, where its name alone does not tell a person."""
 HOURS = frozenset({"h", "hr", "hrs", "hour", "hours", "std"})
 
 
@@ -155,10 +161,12 @@ def sheet_of(table: Table, known: Columns, deed: TakeIn) -> tuple[Sheet, tuple[A
         told.append(f"Decimal {'point' if decimal == '.' else 'comma'}.")
     if dates:
         told.append(f"The {dates.partition('-')[0]} stands first in its dates.")
+    read_as = []
     for key, places in known.at.items():
         unit = known.units.get(key)
         heads = " and ".join(table.headers[place] for place in places)
-        told.append(f"{heads}: {key.replace('_', ' ')}{f', in {unit.is_}' if unit else ''}.")
+        read_as.append(f"{heads} as {CALLED.get(key, key.replace('_', ' '))}{f' in {unit.is_}' if unit else ''}")
+    told.append(f"Read: {'; '.join(read_as)}.")
     if known.unknown:
         told.append(f"Left alone: {', '.join(header or '(empty)' for header in known.unknown)}.")
     return Sheet(table, known, decimal, dates), tuple(asks), tuple(told)
