@@ -186,7 +186,7 @@ def _moves(draw: st.DrawFn, drive: Drive) -> list[Move]:
             continue
         day = draw(st.dates(day, LAST))
         hours = draw(st.none() | st.integers(9000 + 100 * len(made), 9099 + 100 * len(made)))
-        said: dict[str, Any] = {"to": to, "on": day, "hours": hours, "over": draw(notes), "note": draw(notes)}
+        said: dict[str, Any] = {"to": to, "on": day, "hours": hours, "over": draw(notes), "photo": "flange.jpg"}
         made.append(Move(id=draw(ids), drive=drive.id, **said, who=draw(people), at=_later(made)))
         sits = to  # type: ignore[assignment]
     return made if len({one.id for one in made}) == len(made) else made[:1]
@@ -341,6 +341,7 @@ def _in_hand(draw: st.DrawFn, number: int, machine: Machine) -> list[Record]:
                 set_down=2650.4,
                 on=draw(days),
                 mornings=mornings,
+                by=draw(st.none() | days),
                 **looks,
             )
         )

@@ -182,3 +182,39 @@ def test_two_drives_at_one_corner_in_the_past_are_found_too() -> None:
         [*base(), HERE, late.model_copy(update={"since": START + timedelta(days=20)}), move("here", "shelf", 20, 1)]
     )
     assert mistakes(after, TODAY) == ()
+
+
+def look(name: str, grade: str, day: int, corner: Corner, **says: Any) -> Finding:
+    return Finding(id=f"{name}{day}", finding=name, grade=grade, corner=corner, on=START + timedelta(days=day), **says)
+
+
+ASH = Corner("ash", "front-left")
+PUT = Drive(id="d", name="d", sits=CORNER, since=START)
+
+
+@pytest.mark.parametrize("named", [None, "d"])
+def test_proof_goes_with_the_drive_to_another_corner_and_nothing_good_does(named: str | None) -> None:
+    chips = look("plug", "chips", 10, CORNER, drive=named, hours=30, clock="engine")
+    still = look("nuts", "still", 10, CORNER, drive=named)
+    records = [*base(), PUT, chips, still]
+    shelved = [*records, move("d", "shelf", 20, 1), move("d", ASH, 40, 2)]
+    for gone in ([*records, move("d", ASH, 20)], shelved):
+        yard = Yard.of(gone)
+        found = yard.findings_at(ASH)
+        assert [(f.finding, f.grade) for f in found] == [("plug", "chips")]
+        assert found[0].hours is None  # of another machine's clock
+        here = {f.id for f in yard.findings_at(CORNER)}  # nobody sits there: what was seen there stands
+        assert here == {"plug10", "nuts10"}
+    opened = Yard.of([*records, move("d", "bench", 20, 1), move("d", ASH, 40, 2)])
+    assert opened.findings_at(ASH) == ()
+    back = Yard.of([*records, move("d", "bench", 20, 1), move("d", CORNER, 40, 2)])
+    assert back.findings_at(CORNER) == ()  # rebuilt, or at least opened: it is looked at afresh
+
+
+def test_the_twin_that_comes_to_a_corner_is_not_charged_with_what_went_before() -> None:
+    other = Drive(id="e", name="e", sits="shelf", since=START)
+    chips = look("plug", "chips", 10, CORNER)
+    yard = Yard.of([*base(), PUT, other, chips, move("d", "shelf", 20, 1), move("e", CORNER, 20, 2)])
+    assert yard.findings_at(CORNER) == ()
+    sold_and_back = yard.with_(Change((move("d", ASH, 30, 3),)))
+    assert [f.grade for f in sold_and_back.findings_at(ASH)] == ["chips"]

@@ -87,6 +87,11 @@ def own_hours(stay: Stay, on: date, ran: Ran) -> Hours | None:
     return since and Hours(round(stay.hours.hours + since.hours, 1), "engine", round(stay.hours.about + since.about, 1))
 
 
+def judged_from(lived: Iterable[Stay]) -> date | None:
+    """The day from which looks at a drive speak of it: on the bench its cover comes off, and it is judged afresh."""
+    return next((stay.until for stay in reversed(tuple(lived)) if stay.sits == "bench" and stay.until), None)
+
+
 def now(drive: Drive, lived: tuple[Stay, ...]) -> Drive:
     """The drive as it stands today: where its last move took it, and its own hours when it came there."""
     last = lived[-1]

@@ -6,15 +6,16 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Any, TypeVar
 
+from axlewright.trade.findings import findings
 from axlewright.yard.cards import AfterCheck, Reading, StepCard
 from axlewright.yard.clock_log import ClockLog, Read
 from axlewright.yard.faults import Fault, Faults, closest
 from axlewright.yard.hours import Clock, Hours
 from axlewright.yard.known import Layers, by_id, clocked
-from axlewright.yard.moves import Move, Stay, own_hours, stays
+from axlewright.yard.moves import Move, Stay, judged_from, own_hours, stays
 from axlewright.yard.moves import now as as_it_stands
 from axlewright.yard.order import in_order, with_new
 from axlewright.yard.records import (
@@ -392,14 +393,33 @@ class Yard:
         return tuple(f for f in self.standing if f.trouble == number)
 
     def findings_at(self, corner: Corner) -> tuple[Finding, ...]:
-        """The standing findings at a corner, by day: those of the drive that sits there now, not of one that is gone."""
+        """The standing findings at a corner, by day: those of the drive that sits there now, not of one that is gone.
+
+        What was proof against a drive goes with it to another corner, until it was on the bench.
+        """
         drive = self.drive_at(corner)
         here = self._at.get(corner, ())
         if drive is None:
             return here
-        return tuple(
-            f for f in here if f.drive in {None, drive.id} and (f.drive or not drive.since or f.on >= drive.since)
-        )
+        afresh = judged_from(self.lives[drive.id]) or date.min
+        own = [f for f in here if f.drive in {None, drive.id} and (f.drive or not drive.since or f.on >= drive.since)]
+        brought = [f for f in self._proofs.get(drive.id, ()) if f.corner != corner]
+        found = tuple(f for f in own if f.on >= afresh)
+        return with_new("finding", found, [_elsewhere(f, corner) for f in brought if f.on >= afresh])
+
+    @cached_property
+    def _proofs(self) -> Mapping[str, list[Finding]]:
+        """By drive what was seen of it that is proof, under its name or at a corner while it sat there."""
+        by_drive: dict[str, list[Finding]] = defaultdict(list)
+        for one in self.standing:
+            if (one.finding, one.grade) in proofs():
+                by_drive[one.drive or self._sat(one.corner, one.on)].append(one)
+        return by_drive
+
+    def _sat(self, corner: Corner | None, on: date) -> str:
+        """The drive that sat at a corner on a day; empty where nobody knows."""
+        there = (name for name, lived in self.lives.items() for one in lived if one.sits == corner and one.covers(on))
+        return next(there, "")
 
     def newest(self, corner: Corner) -> Mapping[str, tuple[Finding, ...]]:
         """By kind of finding, the newest at a corner: several where the last look, or two on one day, saw more than one."""
@@ -496,6 +516,18 @@ class Yard:
 
 def _correcting(records: Iterable[Any]) -> tuple[Any, ...]:
     return tuple(one for one in records if getattr(one, "corrects", None))
+
+
+def _elsewhere(found: Finding, corner: Corner) -> Finding:
+    """A finding as it counts at another corner; the clock of another machine says nothing there."""
+    same = found.corner is not None and found.corner.machine == corner.machine
+    return found if same else found.model_copy(update={"hours": None, "clock": None, "about": 0.0})
+
+
+@cache
+def proofs() -> frozenset[tuple[str, str]]:
+    """What rules a sound drive out, by finding and grade."""
+    return frozenset((name, one.id) for name, finding in findings().items() for one in finding.grades if one.proof)
 
 
 def _one_look(earlier: Finding, later: Finding) -> bool:

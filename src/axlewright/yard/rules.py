@@ -19,7 +19,7 @@ from axlewright.yard.faults import Fault, closest
 from axlewright.yard.hours import CLOCKS, MOST_A_DAY, follows, meant, most_after, spell
 from axlewright.yard.move_rules import bad_moves, bad_warranties
 from axlewright.yard.moves import Move
-from axlewright.yard.picture import Yard
+from axlewright.yard.picture import Yard, proofs
 from axlewright.yard.records import (
     Answer,
     ClockReading,
@@ -189,16 +189,9 @@ def _grade(look: _Look, found: Finding) -> Found:
 def _proof(look: _Look, correction: Finding) -> Found:
     """What rules a sound drive out is not talked away: whoever corrects it shows a photo."""
     for old in look.yard.findings:
-        if old.id == correction.corrects and (old.finding, old.grade) in _proofs():
+        if old.id == correction.corrects and (old.finding, old.grade) in proofs():
             what = f"{old.grade} on {old.on} is proof. It is corrected by a photo, or not at all."
             yield look.fault(correction, "photo", what, 'Write photo = "plug.jpg".')
-
-
-@cache
-def _proofs() -> frozenset[tuple[str, str]]:
-    return frozenset(
-        (name, grade.id) for name, finding in findings().items() for grade in finding.grades if grade.proof
-    )
 
 
 def _days(look: _Look) -> Found:
