@@ -242,6 +242,16 @@ def test_the_delimiter_is_the_one_that_parts_headers_we_know() -> None:
     assert wrong(look("sep=;\n" + HOURS + "Zorro;25.08.2026;12\n")).keys() == {5}
 
 
+def test_a_decimal_comma_between_commas_is_never_cut_in_two() -> None:
+    for head in ("date,rain (mm)", "date,rain (mm),", "rain (mm),date"):
+        cells = "2026-08-24,1,5" if head.startswith("date") else "1,5,2026-08-24"
+        found = look(f"{head}\n{cells}\n")
+        assert not found.change, head
+        assert wrong(found) or found.asks, head
+    assert "3 cells under 2 headers" in wrong(look("date,rain (mm)\n2026-08-24,1,5\n"))[2]
+    assert list(takes("date,rain (mm)\n2026-08-24,1.5,,\n").of(Rain)[0].days()) == [(date(2026, 8, 24), 1.5)]
+
+
 # machines
 def test_machines_come_new_and_what_is_known_is_not_written_over() -> None:
     change = takes("Name;Kind;Serial number;Mass (kg);Clocks\nPipit;walker combine;P 20 417;8 950;engine, threshing\n")

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
 from axlewright.desk.intake import columns, csv_table, telematics
 from axlewright.desk.intake.cells import NotRead
+from axlewright.desk.intake.csv_table import DELIMITERS
 from axlewright.desk.intake.found import NOTHING, Comes, Found, TakeIn, Wrong
 from axlewright.desk.intake.hours import hours_rows
 from axlewright.desk.intake.machines import machine_rows, word_of
@@ -71,7 +72,28 @@ def look_through(yard: Yard, deed: TakeIn, now: Now, data: bytes) -> Found:
     found = Found(deed.name, known.table, told, asks=(*known.asks, *asks))
     if found.asks:
         return found
-    return settled(yard, deed, now, found, _gathered(yard, sheet, deed, now))
+    fitting, wide = _too_wide(sheet)
+    gathered = _gathered(yard, fitting, deed, now)
+    gathered.wrong += wide
+    return settled(yard, deed, now, found, gathered)
+
+
+def _too_wide(sheet: Sheet) -> tuple[Sheet, list[Wrong]]:
+    """The lines that fit under the headers, and what is wrong with the others: 1,5 between commas is two cells."""
+    headers = list(sheet.table.headers)
+    while headers and not headers[-1]:
+        headers.pop()
+    good, wrong = [], []
+    for row in sheet.table.rows:
+        if any(cell.strip() for cell in row.cells[len(headers) :]):
+            what = f"It has {len(row.cells)} cells under {len(headers)} headers."
+            right = (
+                f"A {DELIMITERS[sheet.table.delimiter]} inside a cell needs quotes around it, or save with semicolons."
+            )
+            wrong.append(Wrong(row.number, "", what, right))
+        else:
+            good.append(row)
+    return (replace(sheet, table=replace(sheet.table, rows=tuple(good))) if wrong else sheet), wrong
 
 
 def _gathered(yard: Yard, sheet: Sheet, deed: TakeIn, now: Now) -> Gathered:
