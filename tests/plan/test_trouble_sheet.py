@@ -10,6 +10,7 @@ from figures import measure
 from pypdf import PdfReader
 
 from axlewright import desk, store
+from axlewright.plan.choice_made import Choice
 from axlewright.plan.drawn_up import blank, chosen
 from axlewright.plan.sheet.grades import PAGES, PROOF, grades_sheets, proof, true_size, word_and_line
 from axlewright.plan.sheet.trouble import look_of, trouble_drawn
@@ -20,6 +21,7 @@ from axlewright.sheets import Figure, Note, Table
 from axlewright.sheets.drawing import Area
 from axlewright.sheets.figures import grades
 from axlewright.trade.findings import findings
+from axlewright.trade.looks import looks
 from axlewright.yard import Yard
 
 TODAY = date(2026, 8, 28)
@@ -52,6 +54,34 @@ def test_while_nobody_looked_in_the_five_come_first_and_chalk_is_read_last(yard:
 def test_what_was_looked_at_is_asked_no_more(yard: Yard) -> None:
     first = asks(yard, 8)[0]
     assert first not in asks(kept(yard, 8, first, "at-mark"), 8)
+
+
+def test_nothing_is_worked_or_raised_for_a_look_before_what_must_be_clean_is(yard: Yard) -> None:
+    """Order of looks: no look at work before plug, bolts and nuts are clean; none is raised before bolts and nuts are still."""
+    for one in (yard, kept(yard, 6, "plug", "flakes")):
+        for number in (6, 8):
+            trouble = one.trouble(number)
+            choice = chosen(one, trouble, TODAY)
+            drawn = trouble_drawn(one, trouble, TODAY, choice if isinstance(choice, Choice) else None)
+            fresh = set(drawn.stands.look.verdicts.state.fresh)
+            for asked in drawn.asks:
+                if asked.asked:
+                    continue
+                needs = looks()[findings()[asked.name].look].after
+                firsts = {"wipe": "fluid", "chalk": "where"}
+                assert {firsts.get(name, name) for name in needs} <= fresh, asked
+                fresh.add(asked.name)
+    assert not {"noise", "heat"} & set(asks(kept(yard, 6, "plug", "flakes"), 6))
+
+
+def test_while_it_is_stopped_nobody_is_sent_to_work_or_to_raise_it(yard: Yard) -> None:
+    for one, number in ((yard, 7), (kept(yard, 6, "noise", "knock"), 6), (kept(yard, 6, "bolts", "loose"), 6)):
+        trouble = one.trouble(number)
+        choice = chosen(one, trouble, TODAY)
+        drawn = trouble_drawn(one, trouble, TODAY, choice if isinstance(choice, Choice) else None)
+        assert drawn.stands.look.make_safe
+        for asked in drawn.asks:
+            assert asked.asked or looks()[findings()[asked.name].look].stages == ("G",)
 
 
 def test_rock_is_asked_though_it_does_not_pay_since_road_asks_for_it(yard: Yard) -> None:

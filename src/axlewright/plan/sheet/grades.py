@@ -26,7 +26,7 @@ PAGES = (
 )
 """What stands on one page, in the order in which it is looked at."""
 NAME = "grades"
-LONG, LONGER = 16, 8  # letters of a word on its own; letters more than its grade has
+LONG, LONGER = 22, 8  # letters of a word on its own; letters more than its grade has
 
 
 def true_size(finding: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.first_look import FirstLook
@@ -19,9 +19,13 @@ from axlewright.trade.looks import Look, looks
 from axlewright.yard import Trouble, Yard
 
 FIND_OUT = "Find out next"
-MOST = 4
+MOST = 5
 FIVE = {"wipe": "fluid", "breather": "breather", "level": "level", "plug": "plug", "chalk": "where"}
 """What each of the five looks finds first, in the order in which it can be told: chalk is read after 20 minutes of work."""
+GIVES = {**FIVE, "bolts": "bolts", "nuts": "nuts", "cracks": "cracks", "rock": "rock", "turn": "turn"}
+"""What tells that a look is there, which must be clean before another."""
+NOT_CLEAN = {("plug", "flakes")}
+"""Grades that do not stop it, and yet are not clean: nothing is worked or raised for a look behind them."""
 WANTED = ("level", "plug", "bolts", "nuts", "rock")
 """What ROAD asks for, in the order in which they are looked at."""
 BY_STEPS = ("in hand", "set down", "looked after", "put by")
@@ -64,9 +68,34 @@ def asks_of(
         return ()
     found: dict[str, Next] = {}
     for one in _in_order(look, choice, trace):
-        if one.name not in left_out:
-            found.setdefault(one.name, one)
+        for asked in (one,) if one.asked else _may_be(look, one):
+            if asked.name not in left_out:
+                found.setdefault(asked.name, asked)
     return tuple(found.values())[:MOST]
+
+
+def _may_be(look: FirstLook, one: Next) -> Iterator[Next]:
+    """A look with what must be clean before it; nothing is worked or raised for a look while it is stopped."""
+    row = looks()[findings()[one.name].look]
+    if look.make_safe and set(row.stages) - {"G"}:
+        return
+    missing = [name for name in row.after if not _clean(look, GIVES[name])]
+    for name in missing:
+        before = looks()[findings()[GIVES[name]].look]
+        if GIVES[name] in look.verdicts.state.fresh:
+            return  # it is there and not clean: that is put right first
+        told = f"{_minutes(before)}. It must be clean before “{one.lead}” is done."
+        yield Next(GIVES[name], False, _lead(before, GIVES[name]), told)
+    first = f" First: {', '.join(looks()[name].name.lower() for name in missing)}." if missing else ""
+    yield replace(one, words=one.words + first)
+
+
+def _clean(look: FirstLook, finding: str) -> bool:
+    """Whether a look is fresh and showed nothing that forbids the next."""
+    state = look.verdicts.state
+    shown = [grade for name, grade in state.pairs if name == finding]
+    bad = any(findings()[finding].grade(grade).stop or (finding, grade) in NOT_CLEAN for grade in shown)
+    return finding in state.fresh and not bad
 
 
 def _in_order(look: FirstLook, choice: Choice | None, trace: ChoiceTrace | None) -> Iterator[Next]:
@@ -96,7 +125,7 @@ def _of_the_five(look: FirstLook) -> Iterator[Next]:
     for name, finding in FIVE.items():
         one = by_id[name]
         if not one.shown:
-            yield Next(finding, False, f"{one.look.name}: {findings()[finding].name}", f"{_minutes(one.look)}. One of the five of the First look; it is not priced.")  # fmt: skip
+            yield Next(finding, False, _lead(one.look, finding), f"{_minutes(one.look)}. One of the five of the First look; it is not priced.")  # fmt: skip
 
 
 def _worth(choice: Choice, trace: ChoiceTrace) -> Iterator[Next]:
@@ -113,7 +142,7 @@ def _wanted(look: FirstLook) -> Iterator[Next]:
     for name in WANTED:
         if name not in fresh:
             row = looks()[findings()[name].look]
-            lead = f"Raise it: {findings()[name].name}" if "R" in row.stages else f"{row.name}: {findings()[name].name}"
+            lead = f"Raise it: {findings()[name].name}" if "R" in row.stages else _lead(row, name)
             support = "; its own support sheet" if "R" in row.stages else ""
             yield Next(name, False, lead, f"{_minutes(row)}{support}. ROAD asks for it; it is not priced.")
 
@@ -146,9 +175,17 @@ def known_of(look: FirstLook, finding: str) -> tuple[str, ...]:
 
 
 def _minutes(look: Look) -> str:
-    work = f" and {look.work_minutes:g} of work" if look.work_minutes else ""
     people = f", {say.NUMBER[look.people]} people" if look.people > 1 else ""
+    if not look.minutes:
+        return f"{look.work_minutes:g} min of work{people}"
+    work = f" and {look.work_minutes:g} of work" if look.work_minutes else ""
     return f"{look.minutes:g} min{work}{people}"
+
+
+def _lead(look: Look, finding: str) -> str:
+    """What to do: `Level: oil level`; `Cracks` where both have one name."""
+    name = findings()[finding].name
+    return look.name if name == look.name.lower() else f"{look.name}: {name}"
 
 
 def _capital(said: str) -> str:
