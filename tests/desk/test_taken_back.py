@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -10,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from axlewright import desk
-from axlewright.store import DEMO, Folder, lay_out
+from axlewright.store import DEMO, Folder, Store, at, lay_out
 from axlewright.yard import Beside, Change, Faults, Machine, Record, Yard
 
 COUNT = itertools.count()
@@ -21,13 +22,17 @@ def now() -> desk.Now:
     return desk.Now(datetime(2026, 8, 28, 19, 5, tzinfo=UTC) + timedelta(seconds=n), "owner", lambda: f"n{n}")
 
 
-@pytest.fixture
-def place(tmp_path: Path) -> Folder:
-    lay_out(tmp_path / "yard", DEMO)
-    return Folder(tmp_path / "yard")
+@pytest.fixture(params=["yard", "yard.db"])
+def place(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Store]:
+    """The demo yard, in each kind of store."""
+    to = tmp_path / request.param
+    lay_out(to, DEMO)
+    opened = at(to)
+    yield opened
+    opened.close()
 
 
-def take_back(place: Folder) -> Yard:
+def take_back(place: Store) -> Yard:
     made = place.last()
     desk.carry_out(place, lambda yard: desk.take_back(yard, made, now()))
     return place.read()
@@ -40,7 +45,7 @@ def counting(yard: Yard) -> set[tuple[str, str, str]]:
     return {(one.what, one.id, str(one.body())) for one in kept}
 
 
-def written(place: Folder, sort: str) -> None:
+def written(place: Store, sort: str) -> None:
     """A change of each sort: new rows, a new thing with rows, a thing replaced."""
     deeds = {
         "finding": lambda y: desk.add_findings(
@@ -63,7 +68,7 @@ SORTS = ("finding", "trouble", "move", "drive", "stage", "machine")
 
 
 @pytest.mark.parametrize("sort", SORTS)
-def test_taken_back_nothing_counts_that_did_not_before_and_taken_back_again_all_does(place: Folder, sort: str) -> None:
+def test_taken_back_nothing_counts_that_did_not_before_and_taken_back_again_all_does(place: Store, sort: str) -> None:
     before = counting(place.read())
     written(place, sort)
     after = counting(place.read())
@@ -71,12 +76,12 @@ def test_taken_back_nothing_counts_that_did_not_before_and_taken_back_again_all_
     assert counting(take_back(place)) == before
     assert counting(take_back(place)) == after
     assert counting(take_back(place)) == before
-    again = Folder(place.path).read()
+    again = place.read()
     assert counting(again) == before
     assert len(again.records) >= len(after)  # nothing was wiped out
 
 
-def test_what_was_taken_back_never_gives_its_number_or_name_to_another(place: Folder) -> None:
+def test_what_was_taken_back_never_gives_its_number_or_name_to_another(place: Store) -> None:
     written(place, "trouble")
     number = place.read().troubles[-1].number
     take_back(place)
@@ -88,12 +93,14 @@ def test_what_was_taken_back_never_gives_its_number_or_name_to_another(place: Fo
     assert place.read().drive("red hub").id == "red-hub-2"
 
 
-def test_nothing_to_take_back_is_said(place: Folder) -> None:
+def test_nothing_to_take_back_is_said(place: Store) -> None:
     with pytest.raises(Faults, match="no change to take back"):
         desk.take_back(place.read(), place.last(), now())
 
 
-def test_what_was_edited_by_hand_since_is_left_to_the_hand(place: Folder) -> None:
+def test_what_was_edited_by_hand_since_is_left_to_the_hand(tmp_path: Path) -> None:
+    lay_out(tmp_path / "yard", DEMO)
+    place = Folder(tmp_path / "yard")
     written(place, "machine")
     file = place.path / "machines" / "wren.toml"
     file.write_text(file.read_text(encoding="utf-8").replace("Painted", "Painted red"), encoding="utf-8")
@@ -101,7 +108,7 @@ def test_what_was_edited_by_hand_since_is_left_to_the_hand(place: Folder) -> Non
         desk.take_back(place.read(), place.last(), now())
 
 
-def test_what_something_rests_on_stays(place: Folder) -> None:
+def test_what_something_rests_on_stays(place: Store) -> None:
     """A drive came in, and by hand it was moved on: its coming cannot be taken back."""
     written(place, "drive")
     made = place.last()
@@ -111,7 +118,7 @@ def test_what_something_rests_on_stays(place: Folder) -> None:
         desk.take_back(rests, made, now())
 
 
-def test_a_changed_thing_is_not_set_back_over_a_newer_one(place: Folder) -> None:
+def test_a_changed_thing_is_not_set_back_over_a_newer_one(place: Store) -> None:
     written(place, "machine")
     made, yard = place.last(), place.read()
     assert made
@@ -122,7 +129,7 @@ def test_a_changed_thing_is_not_set_back_over_a_newer_one(place: Folder) -> None
         desk.take_back(yard, replace(made, edited=True), now())
 
 
-def test_a_photo_stays_where_it_is(place: Folder) -> None:
+def test_a_photo_stays_where_it_is(place: Store) -> None:
     yard = place.read()
     photo = Beside("photos/a.jpg", b"\xff\xd8\xff")
     place.write(Change((Machine(id="oak", name="Oak"),), (photo,)), yard.seen)
@@ -131,7 +138,7 @@ def test_a_photo_stays_where_it_is(place: Folder) -> None:
     assert "oak" not in {one.id for one in place.read().machines}
 
 
-def test_it_is_told_in_a_few_words(place: Folder) -> None:
+def test_it_is_told_in_a_few_words(place: Store) -> None:
     written(place, "trouble")
     made = place.last()
     assert made
