@@ -319,6 +319,13 @@ def test_rain_is_one_record_a_station_and_year_and_days_can_come_later() -> None
         other.rain()
 
 
+def test_a_year_of_rain_that_somebody_wrote_by_hand_is_lengthened_under_its_own_id() -> None:
+    yard = YARD.with_(Change((Rain(id="gauge", station="Low Meadow", year=2026, may="3"),)))
+    after = yard.with_(takes("date,rain (mm)\n2026-05-02,4\n", yard=yard, station="low meadow"))
+    assert [(one.id, one.station, one.may) for one in after.rains] == [("gauge", "Low Meadow", "3 4")]
+    assert mistakes(after, TODAY) == mistakes(YARD, TODAY)
+
+
 def test_rain_that_cannot_be_is_said() -> None:
     found = look("date,rain (mm)\n2026-08-01,2600\n2026-08-02,-1\n2026-08-03,1\n2026-08-03,2\n2027-01-01,1\n")
     assert wrong(found).keys() == {2, 3, 5, 6}

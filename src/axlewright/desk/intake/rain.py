@@ -61,7 +61,11 @@ def years_of(yard: Yard, days: list[Day], now: Now) -> tuple[Rain, ...]:
     for (station, year), new in sorted(wanted.items()):
         there = of_year(yard, station, year)
         whole = {**(dict(there.days()) if there else {}), **new}
-        said = {"id": f"{word_of(station)[:55]}-{year}", "station": there.station if there else station, "year": year}
+        said = {
+            "id": there.id if there else f"{word_of(station)[:55]}-{year}",
+            "station": there.station if there else station,
+            "year": year,
+        }
         made.append(Rain(**said, **months_of(year, whole), who=now.who, at=datetime_of(now)))
     return tuple(made)
 
