@@ -134,13 +134,12 @@ def due_of(
 
 def checks_due(yard: Yard, trouble: Trouble, today: date) -> tuple[Due, ...]:
     """The after-checks of a trouble that are still to be made."""
-    pace, found = pace_of(yard, trouble.corner.machine, today), []
-    for check in checks_of(yard, trouble.number):
-        told = next_check(yard, trouble, check, today)
-        if told.over:
-            continue
-        found.append(_on_its_clock(yard, _check(trouble, told, pace, today), today))
-    return tuple(found)
+    found = [next_check(yard, trouble, check, today) for check in checks_of(yard, trouble.number)]
+    ahead = [told for told in found if not told.over]
+    if not ahead:
+        return ()
+    pace = pace_of(yard, trouble.corner.machine, today)
+    return tuple(_on_its_clock(yard, _check(trouble, told, pace, today), today) for told in ahead)
 
 
 def _on_its_clock(yard: Yard, due: Due, today: date) -> Due:
