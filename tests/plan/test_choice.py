@@ -282,3 +282,39 @@ def test_seasons_in_blocks_come_to_the_same_as_all_at_once(monkeypatch: pytest.M
     parted = made_out(with_seen(task(), ("plug", "flakes")), {})
     for course in FIVE:
         assert told(parted, course) == pytest.approx(told(plain, course), rel=1e-12)
+
+
+def test_the_jobs_go_by_what_was_answered_of_this_trouble() -> None:
+    from axlewright.plan.choice_of import choice_task
+    from axlewright.plan.work_of import work_of
+    from axlewright.store import DEMO, Folder
+
+    yard = Folder(DEMO).read()
+    trouble = yard.trouble(6)
+    here, sheet = choice_task(yard, trouble, date(2026, 8, 28), 1, 64).here, work_of(yard, trouble, date(2026, 8, 28))
+    assert sheet is not None
+    assert (here.drive, here.by, here.when, here.size) == (
+        sheet.here.drive,
+        sheet.here.by,
+        sheet.here.when,
+        sheet.here.size,
+    )
+    assert here.first_time == sheet.here.first_time
+    assert here.hands >= 2
+
+
+def test_who_has_not_done_it_before_takes_longer_over_it() -> None:
+    known, new = (made_out(replace(task(), here=replace(task().here, first_time=first)), {}) for first in (False, True))
+    assert new.w["job/swap.labour"].middle() > known.w["job/swap.labour"].middle()
+    assert told(new, "run") != told(known, "run"), "what lets go is swapped too"
+
+
+def test_a_crop_is_lost_on_its_own_last_day_whatever_the_others_last() -> None:
+    one = task(starts=-2)
+    more = [given(name.replace("crops.1", "crops.2"), q.kind.name, q.typed) for name, q in one.quantities.items() if name.startswith("season/crops.1")]  # fmt: skip
+    first, late = replace(one.works[0], ends=5), replace(one.works[0], starts=20, ends=60)
+    both = replace(one, quantities={**one.quantities, **{q.name: q for q in more}}, works=(first, late))
+    long = replace(both, works=(replace(first, ends=60), late))
+    standing = [np.asarray(made_out(t, {}).w["season/free"].draws.season.standing).mean(axis=0) for t in (both, long)]
+    assert standing[0][0] > 10e4, "60 ha at 1.5 ha/h and 8 h a day take five good days"
+    assert not standing[1][0]

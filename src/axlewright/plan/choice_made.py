@@ -14,9 +14,10 @@ import numpy as np
 
 from axlewright.plan.choice_of import choice_task, is_chosen
 from axlewright.plan.facts import Seen, job_open, seen_at
+from axlewright.plan.held_here import HeldHere, held_here
 from axlewright.plan.judge import Stop, course_stop, judge_corner, unsafe_stop
 from axlewright.plan.reckon.choice import Made, compare, in_order, made_out
-from axlewright.plan.reckon.choice_task import ChoiceTask
+from axlewright.plan.reckon.choice_task import RAISES, ChoiceTask
 from axlewright.plan.reckon.choice_worth import (
     Asked,
     Candidate,
@@ -44,6 +45,7 @@ LOOKED = ("plug", "oil-metal", "rock", "turn", "heat", "backlash", "noise", "wob
 ASKED = {"lead/used": "fit a used drive", "price/used": "fit a used drive", "lead/exchange": "fit a rebuilt exchange", "lead/hire": "hire out"}  # fmt: skip
 HAIR = 1e-6  # h: a look to come is newer than one made just now
 RAISED = "raised-corner-look"
+NOTHING_HELD = HeldHere()
 HEAVY = ("season/clock", "season/workable", "season/common", "choice/ran")  # numbers of every drawn season
 
 
@@ -60,6 +62,7 @@ class Choice:
         moves: what moves it most: name, share of the variance
         worth: the most that a used drive is worth at its seller's [money]; None: it is no course
         look_first: FIELD is not known: nothing is chosen before the First look
+        unknown: lines of the work that pass on likely numbers alone: HOLD, LIFT or JOINT, and by which margins
     """
 
     task: ChoiceTask
@@ -70,6 +73,7 @@ class Choice:
     moves: tuple[tuple[str, float], ...]
     worth: float | None
     look_first: bool
+    unknown: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
 _KEPT: dict[str, Choice] = {}
@@ -94,8 +98,9 @@ def _choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int)
         return None
     task = choice_task(yard, trouble, today, seed, count)
     seen, open_ = seen_at(yard, trouble.corner, today), job_open(yard, trouble.corner)
-    key = digest(task_of(task), seen, open_)
-    found = _KEPT.pop(key, None) or made(task, seen, open_)
+    held = held_here(yard, trouble, seed, count)
+    key = digest(task_of(task), seen, open_, held)
+    found = _KEPT.pop(key, None) or made(task, seen, open_, held)
     _keep(_KEPT, key, found)
     return found
 
@@ -115,10 +120,12 @@ def task_of(task: ChoiceTask) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) -> Choice:
-    """The choice of a task, and of what was seen as it is judged."""
+def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False, held: HeldHere = NOTHING_HELD) -> Choice:
+    """The choice of a task, of what was seen as it is judged, and of whether the corner can be held here."""
     verdicts = judge_corner(seen, job_open=job_is_open)
     stops: dict[str, Stop] = {course: stop for course in task.courses if (stop := course_stop(course, verdicts))}
+    if held.stop:
+        stops = {**dict.fromkeys((course for course in RAISES if course in task.courses), held.stop), **stops}
     task = replace(task, on_road=verdicts.road.word in ("yes", "only if"))
     out = made_out(task, dict.fromkeys(stops, True))
     unsafe = {one.name: stop for one in out.courses if not one.stopped and (stop := unsafe_stop(one.unsafe))}
@@ -126,7 +133,8 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
         stops |= unsafe
         compare(out.w, task, dict.fromkeys(stops, True))
         out = replace(out, courses=in_order(out.w, task, dict.fromkeys(stops, True)))
-    ahead = [_look(task, name, seen, frozenset(unsafe), job_is_open) for name in LOOKED if name not in verdicts.state.fresh]  # fmt: skip
+    struck = frozenset({*unsafe, *(RAISES if held.stop else ())})  # whatever a look shows
+    ahead = [_look(task, name, seen, struck, job_is_open) for name in LOOKED if name not in verdicts.state.fresh]  # fmt: skip
     found = Choice(
         task,
         out,
@@ -136,6 +144,7 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False) ->
         what_moves_it(out, task),
         worth_of_used(out, task),
         verdicts.field.word == "not known",
+        held.unknown,
     )
     _let_go(out.w)
     return found

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from axlewright.kinds import KINDS
 from axlewright.plan.facts import hours_ago
-from axlewright.plan.quantities_of import quantities_of
+from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.choice_evidence import OIL, Witness
 from axlewright.plan.reckon.choice_task import ChoiceTask, WorkAhead, age_of, taken
-from axlewright.plan.steps.jobs import Here, size_of
+from axlewright.plan.steps.jobs import BY, WHEN, Here, size_of
 from axlewright.quantities import Quantity, Spread, read_spread
 from axlewright.trade.findings import findings
 from axlewright.trade.machines import machine_kinds
@@ -32,7 +33,8 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
     machine = yard.machine(trouble.corner.machine)
     works = yard.work_of(machine.id, today)
     drive = yard.drive_at(trouble.corner)
-    quantities, none = taken(quantities_of(yard, trouble))
+    numbers = quantities_of(yard, trouble)
+    quantities, none = taken(numbers)
     if works and works[0][0].hire:
         own = typed_of(yard, works[0][0], "hire", "price/hire")
         quantities |= {own.name: own} if own else {}
@@ -49,7 +51,7 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
         works=tuple(_ahead(work, today) for work, _ in works),
         climate=climates()[climate],
         courses=_courses(yard, trouble, works, today),
-        here=_here(yard, trouble),
+        here=_here(yard, trouble, numbers),
         age=yard.drive_hours(drive, today) if drive else None,
         spare=_spare(yard, trouble, today),
         clock=yard.hours(machine.id, today),
@@ -123,10 +125,19 @@ def _spare(yard: Yard, trouble: Trouble, today: date) -> tuple[Hours, tuple[Witn
     return hours, tuple(Witness(f.finding, f.grade, 0.0, f.on.toordinal()) for f in found)
 
 
-def _here(yard: Yard, trouble: Trouble) -> Here:
-    machine = yard.machine(trouble.corner.machine)
-    row = machine_kinds().get(machine.kind or "")
-    return Here(size=size_of(steps(), row.mass[1])) if row else Here()
+def _here(yard: Yard, trouble: Trouble, numbers: Mapping[str, Quantity]) -> Here:
+    """What the jobs of all courses hang on, as far as it was answered; two people, since nobody does them alone."""
+    words, row = words_of(yard, trouble), machine_kinds().get(yard.machine(trouble.corner.machine).kind or "")
+    mass, hands = numbers.get("machine/mass"), numbers.get("work/hands")
+    heavy = mass.spread.middle() if mass else row.mass[1] if row else None
+    return Here(
+        drive=words.get("drive/built", Here().drive),
+        by=BY.get(words.get("lift-by", ""), Here().by),
+        when=frozenset(when for when, (asked, said) in WHEN.items() if words.get(asked) == said),
+        size=size_of(steps(), heavy) if heavy else Here().size,
+        hands=max(Here().hands, round(hands.spread.middle())) if hands else Here().hands,
+        first_time=words.get("work/done-before") == "no",
+    )
 
 
 def witnesses(yard: Yard, trouble: Trouble, today: date) -> tuple[Witness, ...]:

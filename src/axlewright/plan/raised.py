@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from axlewright.plan.judge.held import LiftInputs
+from axlewright.plan.judge.held import walked_of as walked_of
 from axlewright.plan.lift_of import lift_task
-from axlewright.plan.quantities_of import judged_words, walked_round, words_of
+from axlewright.plan.quantities_of import judged_words, words_of
+from axlewright.plan.reckon.choice_task import RAISES
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.support import support_sheet
-from axlewright.plan.sheet.walk_round import Walked
-from axlewright.plan.sheet.wheel_and_lift import LiftInputs, wheel_and_lift_sheet
+from axlewright.plan.sheet.wheel_and_lift import wheel_and_lift_sheet
 from axlewright.plan.support_of import support_inputs
 from axlewright.trade.machines import machine_kinds
 from axlewright.yard import Trouble, Yard
 
-RAISES = ("reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now")
 LOOKS = ("run with checks",)
 """Courses that raise the corner for a look alone: nothing comes off."""
 
@@ -44,11 +45,3 @@ def raised_sheets(yard: Yard, trouble: Trouble, frame: Frame, seed: int, count: 
     words = judged_words(words_of(yard, trouble), "LIFTING")
     lifted = LiftInputs(lift_task(yard, trouble), words, f"{corner}/lift", seed, count)
     return (support, wheel_and_lift_sheet(lifted, frame, walked))
-
-
-def walked_of(yard: Yard, trouble: Trouble) -> Walked | None:
-    """Who walked round the machine, and when; None while a box of it is open."""
-    walked = walked_round(yard, trouble)
-    if walked is None or not walked.complete:
-        return None
-    return Walked(walked.who or "nobody named", walked.on, f"{walked.at:%H:%M}" if walked.at else "")

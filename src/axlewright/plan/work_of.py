@@ -12,7 +12,8 @@ from functools import cached_property
 
 from axlewright.plan.quantities_of import quantities_of, question, words_of
 from axlewright.plan.raised import is_raised
-from axlewright.plan.steps.jobs import Here, NoWay, Plan, plan, size_of
+from axlewright.plan.steps.jobs import BY, Here, NoWay, Plan, plan, size_of
+from axlewright.plan.steps.jobs import WHEN as WHEN
 from axlewright.plan.steps.kit import Have
 from axlewright.quantities import Quantity
 from axlewright.trade.answer_texts import HERE, MISSING
@@ -23,15 +24,6 @@ from axlewright.trade.steps_read import steps
 from axlewright.yard import Drive, Faults, Trouble, Yard
 from axlewright.yard.asked import answers_of, design_of
 
-WHEN: Mapping[str, tuple[str, str]] = {
-    "brake-at-drive": ("drive/brake", "at-the-drive"),
-    "half-shaft-out": ("drive/half-shaft", "comes-out"),
-    "spindle-too": ("drive/spindle", "comes-off"),
-    "split-rim": ("wheel/rim", "split"),
-    "dual-wheels": ("wheel/duals", "duals"),
-    "by-road": ("work/by-road", "yes"),
-}
-"""Conditions of steps, each by the question and the answer that say that it holds."""
 FIGURES: Mapping[str, tuple[str, float]] = {
     "fill": ("oil/volume", 1e-3),
     "mass": ("drive/mass", 1.0),
@@ -44,7 +36,6 @@ IMPLIED = {
     "loader": "loader/plate", "hoist": "hoist/plate", "seat-plate": "walk-round/plate-along",
 }  # fmt: skip
 """Gear that is here because somebody read its plate or taped it."""
-BY: Mapping[str, By] = {"forks": "saddle", "hook": "hook"}
 TORQUES = ("nh-torque", "ns-torque", "sd-nut-torque")
 OTHER_SHEETS = ("First look", "Bring home", "Seller's yard", "Shelf", "Bench")
 """Networks that stand on a sheet of that name, and so not on the Steps sheets."""

@@ -74,12 +74,14 @@ class Page:
     time: float = 0.0
     left: list[float] = field(default_factory=list)
     delayed: list[float] = field(default_factory=list)
+    gone: list[float] = field(default_factory=list)
     hired: float = 0.0
     waited: float = 0.0
 
     def __post_init__(self) -> None:
         self.left = [float(np.asarray(c.area)) for c in self.crops]
         self.delayed = [0.0] * len(self.crops)
+        self.gone = [0.0] * len(self.crops)
 
     @property
     def end(self) -> float:
@@ -88,17 +90,27 @@ class Page:
     def done(self) -> bool:
         return not any(self.left)
 
+    @property
+    def standing(self) -> list[float]:
+        """What was never taken off: it stands still, or its own time was over."""
+        return [left + gone for left, gone in zip(self.left, self.gone, strict=True)]
+
     def work(self, budget: float, rate: float = 1.0, until: float = math.inf) -> float:
         """Day by day; the field time that was worked."""
         worked = 0.0
         while self.time < min(self.end, until) and worked < budget and not self.done():
+            for n, crop in enumerate(self.crops):
+                if self.left[n] and self.time >= crop.ends and all(not area for area in self.left[:n]):
+                    self.gone[n], self.left[n] = self.gone[n] + self.left[n], 0.0
+            if self.done():
+                break
             number = next(n for n, area in enumerate(self.left) if area)
             crop = self.crops[number]
             if self.time < crop.ready:
                 self.time = min(float(crop.ready), self.end, until)
                 continue
             day = min(int(self.time // DAY), len(self.days) - 1)
-            stop = min((day + 1) * DAY, until)
+            stop = min((day + 1) * DAY, until, float(crop.ends))
             speed = self.days[day] / DAY
             if speed == 0:
                 self.time = stop
@@ -164,9 +176,9 @@ def on_paper(
         down = page.waited
     elif hired(ready > recovery.wait, 0.0) < ready:
         page.time = down = min(hired(True, 0.0), page.end)
-        before = sum(page.left)
+        before = sum(page.standing)
         page.work(math.inf, one(common.hire_rate, i))
-        page.hired, count["hire_calls"] = before - sum(page.left), 1.0
+        page.hired, count["hire_calls"] = before - sum(page.standing), 1.0
         return _told(page, count, failed, down)
     found = found_by_checks(course, fails, lets_go, one(common.seen, i))
     budget = min(found, lets_go) / per
@@ -199,9 +211,9 @@ def on_paper(
         if other < back:
             count["winter_labour"] += people
             count["hire_calls"] += 1
-            before = sum(page.left)
+            before = sum(page.standing)
             page.work(math.inf, one(common.hire_rate, i))
-            page.hired += before - sum(page.left)
+            page.hired += before - sum(page.standing)
             break
         count["labour"] += people
         life = drive.life if turn == 0 else drive.next_life
@@ -235,7 +247,7 @@ def _meanwhile(page: Page, common: Common, course: Course, winter: Winter, count
 
 def _told(page: Page, count: dict[str, float], failed: int, down: float) -> dict[str, float]:
     return {
-        **count, "finish": page.time if page.done() else math.inf, "failed": failed, "down": down, "hired": page.hired,
+        **count, "finish": math.inf if any(page.standing) else page.time, "failed": failed, "down": down, "hired": page.hired,
         **{f"delayed {n}": lost for n, lost in enumerate(page.delayed)},
-        **{f"standing {n}": area for n, area in enumerate(page.left)},
+        **{f"standing {n}": area for n, area in enumerate(page.standing)},
     }  # fmt: skip

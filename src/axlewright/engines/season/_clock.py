@@ -32,6 +32,7 @@ class Crop:
         grace: from `ready` on, time that it may wait without loss [s]
         doubling: time in which the loss of a day grows by as much as it began with; infinite: never [s]
         most: the greatest share that waiting can cost [-]
+        ends: from now until what stands of it is lost; infinite: with the season [s]
     """
 
     area: Area
@@ -41,6 +42,7 @@ class Crop:
     grace: Duration = 0.0
     doubling: Duration = np.inf
     most: Share = 0.6
+    ends: Duration = np.inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +115,7 @@ def field_clock(crops: tuple[Crop, ...], workable: Duration, day: Duration = DAY
     clock = FieldClock(crops, worked, tuple(waited), day)
     way = outset(clock, 0.0)
     work_on(clock, way, np.arange(seasons), np.full(seasons, np.inf), 1.0)
-    finish = np.where(way.unfinished(), np.inf, way.time)
-    return FieldClock(crops, worked, tuple(waited), day, finish, np.stack(way.delayed, -1), np.stack(way.left, -1))
+    return FieldClock(crops, worked, tuple(waited), day, way.finish(), np.stack(way.delayed, -1), way.standing())
 
 
 def check_crop(crop: Crop) -> None:
@@ -125,6 +126,8 @@ def check_crop(crop: Crop) -> None:
     within("loss", crop.loss, 0.0)
     within("grace", crop.grace, 0.0)
     within("most", crop.most, 0.0, 1.0)
+    if np.ndim(crop.ends) or np.isnan(crop.ends):
+        raise OutOfRange("ends", np.nan, -np.inf, np.inf, why="one moment for all seasons, or never")
 
 
 def _column(value: Share) -> Array:
@@ -189,11 +192,43 @@ class Way:
     """How far the seasons have come: one row a season, one list entry a crop."""
 
     time: Array  # now, in each [s]
-    left: list[Array]  # still standing [m^2]
+    left: list[Array]  # still to be taken off [m^2]
     delayed: list[Array]  # lost by waiting so far, as an area of full worth [m^2]
+    gone: list[
+        Array | float
+    ]  # lost as it stood, when its own time was over; nought while none has an end of its own [m^2]
 
     def copy(self) -> Way:
-        return Way(self.time.copy(), [a.copy() for a in self.left], [a.copy() for a in self.delayed])
+        lost = [a if isinstance(a, float) else a.copy() for a in self.gone]
+        return Way(self.time.copy(), [a.copy() for a in self.left], [a.copy() for a in self.delayed], lost)
+
+    def lose(self, crop: int, rows: Rows) -> None:
+        """What stands of a crop is lost, as its own time is over."""
+        lost = self.gone[crop]
+        kept = np.zeros(len(self.time)) if isinstance(lost, float) else lost
+        kept[rows] += self.left[crop][rows]
+        self.left[crop][rows] = 0.0
+        self.gone[crop] = kept
+
+    def lost_as(self, other: Way, crop: int, rows: Rows) -> None:
+        """In these seasons as much of a crop is lost as on another way."""
+        mine, theirs = self.gone[crop], other.gone[crop]
+        if isinstance(mine, float) and isinstance(theirs, float):
+            return
+        kept = np.zeros(len(self.time)) + mine
+        kept[rows] = np.broadcast_to(theirs, kept.shape)[rows]
+        self.gone[crop] = kept
+
+    def standing(self) -> Array:
+        """What was never taken off, a crop each [m^2]."""
+        return np.stack([left + gone for left, gone in zip(self.left, self.gone, strict=True)], -1)
+
+    def finish(self) -> Array:
+        """When the last crop is off; infinite where some never is."""
+        never = self.unfinished()
+        for gone in self.gone:
+            never |= np.asarray(gone) > 0
+        return np.where(never, np.inf, self.time)
 
     def unfinished(self) -> NDArray[np.bool_]:
         standing = self.left[0] > 0
@@ -207,7 +242,7 @@ def outset(clock: FieldClock, time: Duration) -> Way:
     size = clock.seasons
     begin = np.minimum(np.broadcast_to(np.asarray(time, float), (size,)), clock.end)
     areas = [np.broadcast_to(np.asarray(crop.area, float), (size,)).copy() for crop in clock.crops]
-    return Way(begin.copy(), areas, [np.zeros(size) for _ in clock.crops])
+    return Way(begin.copy(), areas, [np.zeros(size) for _ in clock.crops], [0.0 for _ in clock.crops])
 
 
 def work_on(
@@ -245,6 +280,13 @@ def work_on(
         before = _between(worked, *began)
         if limit is not None:
             take = np.minimum(take, np.maximum(limit - before, 0.0))
+        over = None
+        if crop.ends < clock.end:
+            ends = np.full(len(rows), float(crop.ends))
+            room = np.maximum(read_at(clock.worked, clock.day, ends, rows) - before, 0.0)
+            over = (standing > 0) & (room < np.minimum(need, budget - total))
+            over &= True if until is None else ends <= until
+            take = np.minimum(take, room)
         end = np.maximum(moment_of(clock.worked, clock.day, before + take, rows), begin)
         late = end >= np.inf
         end[late] = clock.end
@@ -255,6 +297,9 @@ def work_on(
         way.left[number][rows] = np.where(~late & (take >= need), 0.0, np.maximum(standing - pace * done, 0.0))
         time = np.where(goes, end, time)
         total += done
+        if over is not None and over.any():
+            way.lose(number, rows[over])
+            time = np.where(over, np.maximum(time, crop.ends), time)
     if until is not None:  # what the moment stopped stands there then, also where it was idle before
         stopped = way.unfinished()[rows] & (total < budget * (1 - HAIR))
         time = np.where(stopped, np.maximum(until, start), time)

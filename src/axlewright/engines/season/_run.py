@@ -205,7 +205,7 @@ def _recovered(
         ordered[rows] = way.time[rows]
         broken = np.ones(len(rows), bool)
     after_winter(common, course, winter, tally, drives)
-    finish = np.where(way.unfinished(), np.inf, way.time)
+    finish = way.finish()
     lost = np.minimum(finish, clock.end) - np.minimum(clock.finish, clock.end)
     return Outcome(
         course.name, number, course.now, course.now + tally.ledger(way), finish, lost, drives.down, drives.failed,
@@ -220,10 +220,10 @@ def _go_on(
     """Work after a stop; the seasons in which the new drive lets go too."""
     hired, own = rows[by_hire], rows[~by_hire]
     if hired.size:
-        before = [area[hired] for area in way.left]
+        before = way.standing()[hired]
         work_on(clock, way, hired, np.full(len(hired), np.inf), at_rows(common.hire_rate, hired))
-        for number, area in enumerate(before):
-            tally.add("hired", hired, area - way.left[number][hired])
+        for taken in (before - way.standing()[hired]).T:
+            tally.add("hired", hired, taken)
     if not own.size:
         return own
     per = machine_hours(common, own)
@@ -274,6 +274,7 @@ def _hired_at_once(
         for number, area in enumerate(fresh.left):
             way.left[number][mine] = area[mine]
             way.delayed[number][mine] = fresh.delayed[number][mine]
+            way.lost_as(fresh, number, mine)
         if "checks" in tally.counts:
             tally.counts["checks"][mine] = 0.0
         _count_hired(clock, tally, way, mine)
@@ -285,8 +286,9 @@ def _hired_at_once(
 
 
 def _count_hired(clock: FieldClock, tally: Tally, way: Way, rows: Rows) -> None:
+    standing = way.standing()
     for number, crop in enumerate(clock.crops):
-        tally.add("hired", rows, at_rows(crop.area, rows) - way.left[number][rows])
+        tally.add("hired", rows, at_rows(crop.area, rows) - standing[rows, number])
 
 
 def _refund(common: Common, course: Course, way: Way, tally: Tally, first: _First, rows: Rows) -> None:

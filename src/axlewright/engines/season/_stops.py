@@ -28,7 +28,7 @@ class Tally:
         self.counts[name][rows] += many
 
     def ledger(self, way: Way) -> Ledger:
-        return Ledger(**self.counts, delayed=np.stack(way.delayed, -1), standing=np.stack(way.left, -1))
+        return Ledger(**self.counts, delayed=np.stack(way.delayed, -1), standing=way.standing())
 
 
 @dataclass(slots=True)

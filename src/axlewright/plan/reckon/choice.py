@@ -32,7 +32,6 @@ from axlewright.trade.steps_read import steps
 
 REPLICATES = 5  # seasons drawn of each trajectory
 NETWORKS = {"swap": "swap", "reseal": "reseal", "rebuild": "bench"}  # what a course's work stands as in the steps
-RAISED = ("reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now")
 WAITED = {
     "fit a used drive": "lead/used-found",
     "fit a rebuilt exchange": "lead/exchange-found",
@@ -143,6 +142,7 @@ def _window(task: ChoiceTask) -> calls.Window:
         grace=np.array([one.grace for one in works]),
         doubling=np.array([one.doubles for one in works]),
         most=np.array([one.most for one in works]),
+        ends=np.array([(one.ends + 1) * DAY for one in works]),
         replicates=REPLICATES,
     )
 
@@ -215,12 +215,17 @@ def _jobs(w: Workings, task: ChoiceTask) -> None:
 
 @lru_cache(maxsize=24)
 def _taken(network: str, here: Here, seed: int, count: int) -> Taken:
-    """Minutes of a job on all draws of a trouble: the same until the machine or the hands are others."""
+    """Minutes of a job on all draws of a trouble: the same until the machine or the hands are others.
+
+    Whoever is short of hands for a step finds them, or takes another course: that is said on the Steps sheet.
+    """
 
     def shares(name: str) -> Array:
         return own_shares(seed, f"job/{name}", count)
 
-    return taken(steps(), _job(network, here), here, shares)
+    work = _job(network, here)
+    most = max(step.task.hands for step in work.steps)
+    return taken(steps(), work, replace(here, hands=max(here.hands, most)), shares)
 
 
 def _job(network: str, here: Here):  # type: ignore[no-untyped-def]

@@ -55,6 +55,7 @@ class Window:
         grace: time that each may wait without loss [s]
         doubling: time in which the loss of a day grows by as much as it began with [s]
         most: the greatest share that waiting can cost [-]
+        ends: from now until what stands of each is lost [s]
         replicates: seasons drawn of each trajectory [1]
     """
 
@@ -62,6 +63,7 @@ class Window:
     grace: Durations
     doubling: Durations
     most: Shares
+    ends: Durations
     replicates: int
 
 
@@ -154,7 +156,7 @@ def seasons_ahead(window: Window, workable: Workable, crops: tuple[CropAhead, ..
         the field clock
 
     Source: running sums over drawn days (docs/engines/season.md).
-    Valid: hours of a day as those of the first crop.
+    Valid: hours of a day as those of the first crop; each crop is lost on its own last day.
     """
     many = window.replicates
 
@@ -170,6 +172,7 @@ def seasons_ahead(window: Window, workable: Workable, crops: tuple[CropAhead, ..
             float(window.grace[n]),
             float(window.doubling[n]),
             float(window.most[n]),
+            float(window.ends[n]),
         )
         for n, crop in enumerate(crops)
     )

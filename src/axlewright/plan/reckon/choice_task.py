@@ -16,6 +16,8 @@ from axlewright.yard import Course, Hours
 
 DAY = 86400.0
 HOUR = 3600.0
+RAISES = ("reseal", "fit a spare", "fit a used drive", "fit a rebuilt exchange", "rebuild now")
+"""Courses whose work raises the corner and takes wheel or drive off."""
 
 
 @dataclass(frozen=True, slots=True)

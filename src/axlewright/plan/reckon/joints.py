@@ -14,6 +14,7 @@ from axlewright.engines.joints.stress import preload_at_break, preload_at_yield,
 from axlewright.engines.joints.tightening import preload_from_torque, torque_from_preload
 from axlewright.kinds import KINDS
 from axlewright.plan.margins import Margin
+from axlewright.plan.once import once
 from axlewright.plan.reckon.bolt_parts import bolt, engagement, frictions, section
 from axlewright.plan.reckon.bolt_task import BoltTask
 from axlewright.plan.reckon.book_torque import breaks
@@ -95,6 +96,7 @@ class Joint:
         return f"{self.at}/{name}" in self.w
 
 
+@once
 def joint(task: BoltTask, at: str, seed: int, count: int) -> Joint:
     """The bolts of a joint, reckoned through.
 

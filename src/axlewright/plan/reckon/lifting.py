@@ -21,6 +21,7 @@ from axlewright.engines.lifting.saddle import saddle_on_forks
 from axlewright.engines.lifting.slings import leg_stiffness, lift_load, part_holds
 from axlewright.kinds import KINDS, Angle, Force, Mass, Share
 from axlewright.plan.margins import Margin
+from axlewright.plan.once import once
 from axlewright.plan.reckon.corner_task import HELD_SHARE
 from axlewright.plan.reckon.holding import HeldMargin
 from axlewright.plan.reckon.lift_task import CHAIN_STRETCH, LiftTask, Part
@@ -124,6 +125,7 @@ class Lifting:
         return self.held[f"{self.at}/{name}"].ends()[1]
 
 
+@once
 def lift(task: LiftTask, at: str, seed: int, count: int) -> Lifting:
     """Wheel and drive reckoned through, each section by itself."""
     given = {**task.quantities(at), **_settled(task, at)}

@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from axlewright.engines.holding.jack import bites
 from axlewright.engines.holding.layouts import pieces_in
+from axlewright.plan.once import once
 from axlewright.plan.reckon.corner_task import Case, CornerTask, corner_task
 from axlewright.plan.reckon.cribs import (
     Cribbed,
@@ -164,6 +165,7 @@ def three_points(kind: str) -> bool:
     return True
 
 
+@once
 def support(inputs: SupportInputs) -> Supported:
     """A corner reckoned through for its sheet.
 

@@ -11,9 +11,12 @@ import numpy as np
 from axlewright.kinds import Array
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.reckon.choice import CourseMade
+from axlewright.plan.reckon.choice_task import RAISES
 from axlewright.plan.sheet import choice_words as say
+from axlewright.plan.sheet.bolt_words import NOT_WORKED
 from axlewright.plan.sheet.choice_trace import ChoiceTrace as Trace
 from axlewright.plan.sheet.frame import Drawn, Frame
+from axlewright.plan.sheet.held import WORKED
 from axlewright.sheets import (
     BasisEntry,
     Day,
@@ -99,11 +102,27 @@ def strips(choice: Choice, trace: Trace) -> DotStrip:
         high=high,
         note=(
             "Cost above a season without trouble, to next spring. One dot: one season in a hundred; full: a drive lets go in the field. Triangle: mean."
-            + also,
+            + also
+            + _not_known(choice),
         ),
         strips=tuple(_strip(choice, one, trace, high) for one in shown),
         stopped=tuple(_stopped(choice, one) for one in choice.made.courses if one.stopped),
     )
+
+
+def _not_known(choice: Choice) -> str:
+    """Of courses that raise the corner: what passes here on likely numbers, and not yet on careful ones."""
+    if not choice.unknown or not any(one.name in RAISES and not one.stopped for one in choice.made.courses):
+        return ""
+    told = "; ".join(f"{line}, by {_listed([MARGINS.get(one, one.replace('-', ' ')) for one in names])}" for line, names in choice.unknown)  # fmt: skip
+    return f" Not known yet, as guesses stand: {told}."
+
+
+MARGINS = {**WORKED, **NOT_WORKED}
+
+
+def _listed(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _axis(choice: Choice, shown: Sequence[CourseMade]) -> tuple[float, float]:

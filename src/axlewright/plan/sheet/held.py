@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from axlewright.plan.judge import HeldVerdict, Words
-from axlewright.plan.judge.margins import Fired
+from axlewright.plan.judge.held import FAILING as FAILING
+from axlewright.plan.judge.held import because, stops_of
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.trace import Trace, entry_of, parts_of
 from axlewright.plan.workings import Refused, Workings
@@ -33,7 +34,6 @@ from axlewright.sheets import (
 from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.sheets.figures import make_safe as figures
 from axlewright.trade import make_safe as trade
-from axlewright.trade.verdicts import questions
 
 SAID = {"no": "stop", "not known": "not known", "only if": "go if", "yes": "go"}
 MOST_TOLD = 2  # things that nobody knows yet, in the verdict's line
@@ -217,75 +217,6 @@ def stopped(
         block=frame.block(title),
     )  # fmt: skip
     return Drawn((sheet,), {**basis, **words.basis})
-
-
-@dataclass(frozen=True, slots=True)
-class Stop:
-    """One reason to stop: what is so, why that matters, what would lift it."""
-
-    causes: tuple[str, ...]
-    why: str
-    lifts: tuple[str, ...]
-    key: str  # by which words may stand beside it
-
-    def __str__(self) -> str:
-        said = "; ".join(self.causes)
-        return f"{said}: {self.why}" if said else self.why
-
-
-def stops_of(verdict: HeldVerdict) -> tuple[Stop, ...]:
-    """Every reason why it is a stop; rows with one why stand together, each cause named."""
-    found: dict[str, Stop] = {}
-    for one in verdict.fired:
-        if one.word != "no":
-            continue
-        rule = one.rule
-        asked = [(questions()[name], said) for name, said in one.answers]
-        causes = [row.stops[said] for row, said in asked if said in row.stops] or [_failing(one)]
-        lifts = [row.lifts.get(said, rule.lifted_by) for row, said in asked] or [rule.lifted_by]
-        before = found.get(rule.why, Stop((), rule.why, (), rule.margin or rule.id))
-        found[rule.why] = replace(
-            before,
-            causes=tuple(dict.fromkeys((*before.causes, *causes))),
-            lifts=tuple(dict.fromkeys((*before.lifts, *lifts))),
-        )
-    return tuple(found.values())
-
-
-def _failing(one: Fired) -> str:
-    """What a margin under its limit means; of forks, whether it is the wheel or the drive that is too much."""
-    said = FAILING[one.rule.margin]
-    if one.margin is not None and one.rule.margin == "tip-slope" and one.margin.at(0.5) <= 0:
-        return "the centre of gravity lies outside its supports"
-    return f"the {one.margin.stage}: {said}" if one.margin is not None and one.rule.margin == "forks" else said
-
-
-def because(verdict: HeldVerdict) -> str:
-    """The first reason of a stop, by its name."""
-    first = next(iter(stops_of(verdict)), None)
-    return verdict.why if first is None else f"{first}"
-
-
-FAILING = {
-    "": "",
-    "tip-slope": "it would tip",
-    "ground-slope": "the ground slopes more than 3 %",
-    "jack": "more load than the jack’s plate",
-    "stand": "more load than the stand’s plate",
-    "crossing": "timber crossings too weak",
-    "seat": "too little wood under the plate",
-    "ground": "the ground too soft for this crib",
-    "lower-code": "the crib too weak by the lower code",
-    "crib-height": "the crib too high for its timber",
-    "side-hold": "too little hold against a push",
-    "chocks": "the chocks hold too little",
-    "wind": "wind over 15 m/s",
-    "forks": "more load than the forks carry there",
-    "leg-angle": "a leg over 60° from plumb",
-    "hang-angle": "it hangs near to turning over",
-    "rig": "more load than a part’s tag",
-    "hoist-tip": "the hoist would tip",
-}
 
 
 def _lifts(verdict: HeldVerdict, hints: Mapping[str, Text]) -> Table:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from axlewright.plan.judge import HeldVerdict, judge_line
-from axlewright.plan.reckon.support import Supported, SupportInputs, support, three_points
+from axlewright.plan.judge import HeldVerdict
+from axlewright.plan.judge.held import Walked, judged_hold
+from axlewright.plan.reckon.support import Supported, SupportInputs
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.held import Told, refusal, stopped, verdict_line
 from axlewright.plan.sheet.support_figures import crib, on_three_points
 from axlewright.plan.sheet.support_gauge import gauge
 from axlewright.plan.sheet.support_words import CALLS, Say, hints, said_number, stages, what_holds
 from axlewright.plan.sheet.trace import Trace
-from axlewright.plan.sheet.walk_round import Walked, answered, before_the_lift, graded, walk_round
+from axlewright.plan.sheet.walk_round import before_the_lift, graded, walk_round
 from axlewright.plan.workings import Refused
 from axlewright.sheets import Block, Caution, Deciding, Section, Sheet, Text, text
 
@@ -35,21 +34,12 @@ def support_sheet(inputs: SupportInputs, frame: Frame, walked: Walked | None = N
     Raises:
         ValueError: an input that cannot be, said in words
     """
-    answers = {**answered("HOLDING", inputs.answers, walked), "rests-on": inputs.rests_on}
-    if not three_points(inputs.kind):
-        answers.setdefault("undercarriage", "rigid-rear-axle")
-        if answers["undercarriage"] == "swinging-rear-axle":
-            answers["undercarriage"] = "rigid-rear-axle"
-    early = judge_line("HOLDING", answers)
-    if early.word == "no":  # a stop that no number lifts
-        return _stop(early, frame, walked)
-    try:
-        made = support(replace(inputs, timber_basis="measured" if walked else inputs.timber_basis))
-    except Refused as no:
-        return _refused(no, early, frame, walked)
-    verdict = judge_line("HOLDING", answers, made.margins)
-    if verdict.word == "no":
+    verdict, made = judged_hold(inputs, walked)
+    if verdict.word == "no":  # some stops no number lifts
         return _stop(verdict, frame, walked)
+    if isinstance(made, Refused):
+        return _refused(made, verdict, frame, walked)
+    assert made is not None
     return _drawn(made, verdict, frame, walked)
 
 

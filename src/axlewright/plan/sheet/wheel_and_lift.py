@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from axlewright.plan.judge import HeldVerdict, judge_line, printed
-from axlewright.plan.reckon.lift_task import LiftTask
+from axlewright.plan.judge.held import LiftInputs as LiftInputs
+from axlewright.plan.judge.held import Walked, judged_lift
 from axlewright.plan.reckon.lift_trials import scale_marks
-from axlewright.plan.reckon.lifting import Lifting, lift
+from axlewright.plan.reckon.lifting import Lifting
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.held import Told, refusal, stopped, times, verdict_line
 from axlewright.plan.sheet.lift_figures import degrees, in_the_saddle, on_the_hook
@@ -26,7 +24,7 @@ from axlewright.plan.sheet.lift_words import (
     what_holds,
 )
 from axlewright.plan.sheet.trace import Trace
-from axlewright.plan.sheet.walk_round import Walked, answered, graded, walk_round
+from axlewright.plan.sheet.walk_round import graded, walk_round
 from axlewright.plan.steps.bands import NoBand
 from axlewright.sheets import Block, Caution, Deciding, HoldPoint, Lines, Note, Section, Sheet, Text, text
 from axlewright.sheets.blocks import Line
@@ -34,25 +32,6 @@ from axlewright.sheets.blocks import Line
 UNTIL = "the walk-round: tags and plates read, the drive weighed or a trial lift planned, the landing built"
 MOST_REVISIONS = 3  # the last ones: the sheet is one page
 TITLE = "Wheel and lift"
-
-
-@dataclass(frozen=True, slots=True)
-class LiftInputs:
-    """What a Wheel and lift sheet is drawn up from.
-
-    Attributes:
-        task: wheel, drive, loader, hoist, legs; what nobody read stays empty
-        answers: of the line LIFTING, by question
-        at: what its numbers' names begin with: `bramble.front-right/lift`
-        seed: of the draws
-        count: of the draws
-    """
-
-    task: LiftTask
-    answers: Mapping[str, str] = field(default_factory=dict)
-    at: str = "corner/lift"
-    seed: int = 1
-    count: int = 2048
 
 
 def wheel_and_lift_sheet(inputs: LiftInputs, frame: Frame, walked: Walked | None = None) -> Drawn:
@@ -66,8 +45,7 @@ def wheel_and_lift_sheet(inputs: LiftInputs, frame: Frame, walked: Walked | None
     Returns:
         the sheet, and the basis of its numbers
     """
-    made = lift(inputs.task, inputs.at, inputs.seed, inputs.count)
-    verdict = verdict_of(made, answered("LIFTING", inputs.answers, walked), walked is not None)
+    verdict, made = judged_lift(inputs, walked)
     if verdict.word == "no":
         return stopped("wheel-and-lift", TITLE, verdict_line("LIFT", verdict), verdict, frame, graded(walked, frame.revision))  # fmt: skip
     told = Told(Trace(made.likely))
@@ -86,38 +64,6 @@ def wheel_and_lift_sheet(inputs: LiftInputs, frame: Frame, walked: Walked | None
         block=frame.block(TITLE),
     )
     return Drawn((sheet,), told.basis())
-
-
-def verdict_of(made: Lifting, answers: Mapping[str, str], walked: bool) -> HeldVerdict:
-    """LIFTING of the drive, and of the wheel on its forks: the worse word, with all rows of both."""
-    task = made.task
-    known = {**answers, "lift-by": task.how}
-    if task.drive.mass.basis == "measured":
-        known.setdefault("mass-known", "weighed")
-    if any(one.part.limit is None for one in made.parts):
-        known["tags"] = "unread"
-    if task.how == "hook" and made.hangs:
-        known["hang"] = "rolls-over" if made.turns_over else "stable"
-    drive = judge_line("LIFTING", known, made.margins)
-    if task.wheel is None:
-        return drive
-    own = {asked: said for asked, said in known.items() if asked not in ("hang", "hoist", "slings", "textile", "tags")}
-    wheel = judge_line(
-        "LIFTING",
-        {**own, "lift-by": "forks", "on-the-forks": "yes", "tags": "read", "mass-known": "trial-lift-planned"},
-        (made.wheel,) if made.wheel else (),
-    )
-    return _both(drive, wheel)
-
-
-def _both(drive: HeldVerdict, wheel: HeldVerdict) -> HeldVerdict:
-    """The worse of both lines, with the conditions of both."""
-    word = printed([drive.word, wheel.word])
-    first = drive if drive.word == word else replace(wheel, why=f"the wheel: {wheel.why}")
-    conditions = tuple(dict.fromkeys((*drive.conditions, *(f"wheel {one}" for one in wheel.conditions))))
-    unworked = tuple(dict.fromkeys((*drive.unworked, *wheel.unworked)))
-    fired = (*drive.fired, *(one for one in wheel.fired if one not in drive.fired))
-    return replace(first, word=word, conditions=conditions, fired=fired, unworked=unworked)
 
 
 def _goes(told: Told, made: Lifting) -> Text:

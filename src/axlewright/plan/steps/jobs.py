@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -14,6 +14,17 @@ from axlewright.trade.networks import Job, Step, weave
 from axlewright.trade.steps import By, Size, Steps, Task
 
 Column: TypeAlias = Literal["low", "likely", "high"]
+
+WHEN: Mapping[str, tuple[str, str]] = {
+    "brake-at-drive": ("drive/brake", "at-the-drive"),
+    "half-shaft-out": ("drive/half-shaft", "comes-out"),
+    "spindle-too": ("drive/spindle", "comes-off"),
+    "split-rim": ("wheel/rim", "split"),
+    "dual-wheels": ("wheel/duals", "duals"),
+    "by-road": ("work/by-road", "yes"),
+}
+"""Conditions of steps, each by the question and the answer that say that it holds."""
+BY: Mapping[str, By] = {"forks": "saddle", "hook": "hook"}
 
 
 @dataclass(frozen=True, slots=True)
