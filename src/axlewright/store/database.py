@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Generator
 from contextlib import contextmanager
 from datetime import datetime
@@ -35,6 +36,7 @@ class Database:
         self.url, self.today, self.older = url, today, older
         self.name = _engine.name_of(url)
         self._engine: Engine | None = None
+        self._opening = threading.Lock()
         self._kept: Yard | None = None
 
     def read(self) -> Yard:
@@ -115,6 +117,10 @@ class Database:
     @property
     def engine(self) -> Engine:
         """Its connections. They are opened when they are first wanted, and the schema is looked at then."""
+        with self._opening:
+            return self._opened()
+
+    def _opened(self) -> Engine:
         if self._engine is None:
             if self.url.get_backend_name() == "sqlite" and not Path(str(self.url.database)).exists():
                 raise Faults(Fault(self.name, "There is no yard here.", "lay-out makes a new one."))
