@@ -175,5 +175,8 @@ def test_what_is_stopped_comes_first_and_the_longest_unseen_before_the_others() 
     order = [need.what for need in needs(yard, corners(yard, TODAY), TODAY)]
     assert order == sorted(order, key=["stop", "check", "trouble", "look"].index)
     found = corners(yard, TODAY)
-    stopped = {now.corner for now in found if now.verdicts.stopped}
+    stopped = {now.corner for now in found if now.verdicts.unsafe}
     assert {need.corner for need in needs(yard, found, TODAY) if need.what == "stop"} == stopped
+    hand = {one.corner for one in yard.troubles if yard.stage(one.number) == "in hand"}
+    assert hand
+    assert not hand & stopped  # a job in hand goes on by its step card

@@ -46,14 +46,14 @@ def _stopped(found: tuple[CornerNow, ...]) -> list[Need]:
     return [
         Need("stop", now.corner, f"{_large(now.standing.word or 'stopped')}: make it safe.", "today", address(now))
         for now in found
-        if now.verdicts.stopped
+        if now.verdicts.unsafe
     ]  # fmt: skip
 
 
 def _checks(yard: Yard, found: tuple[CornerNow, ...], today: date) -> list[Need]:
     made = []
     for now in found:
-        if now.trouble and not now.verdicts.stopped:
+        if now.trouble and not now.verdicts.unsafe:
             due = [one for one in checks_due(yard, now.trouble, today) if one.state(today) != "ahead"]
             made += [_check(one, today) for one in due[:1]]
     return made
@@ -76,7 +76,7 @@ def _running(yard: Yard, found: tuple[CornerNow, ...]) -> list[Need]:
         )
         for now in found
         if now.trouble
-        and not now.verdicts.stopped
+        and not now.verdicts.unsafe
         and yard.stage(now.trouble.number) in NEXT
         and (now.verdicts.field.word, now.verdicts.road.word) != ("yes", "yes")
     ]
@@ -87,7 +87,7 @@ def _unseen(found: tuple[CornerNow, ...]) -> list[Need]:
         Need("look", now.corner, f"{_large(now.standing.words)}. First look, half an hour.",
              "this season", address(now), NEVER if now.standing.days is None else now.standing.days)
         for now in found
-        if not now.trouble and not now.verdicts.stopped and not now.standing.looked
+        if not now.trouble and not now.verdicts.unsafe and not now.standing.looked
     ]  # fmt: skip
 
 
