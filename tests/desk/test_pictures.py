@@ -205,3 +205,15 @@ def test_a_photo_that_was_kept_is_never_written_over(tmp_path: Path) -> None:
     with pytest.raises(Faults, match="kept already"):
         place.write(other, place.read().seen)
     assert place.file(photo.name) == photo.data
+
+
+def test_a_machine_or_a_drive_has_its_photos_and_none_pushes_out_another() -> None:
+    yard = store.at(store.DEMO).read()
+    for thing, of in (("Bramble", "machine"), ("box-spare", "drive"), ("linnet-spare", "drive")):
+        for name in ("a.jpg", "b.jpg", "a.jpg"):
+            yard = yard.with_(desk.photograph(yard, desk.Photographed(thing=thing, photo=name), now()))
+        assert desk.thing_named(yard, thing).photos == ("a.jpg", "b.jpg")
+        assert desk.thing_named(yard, thing).what == of
+    assert str(yard.drive("linnet-spare").sits) == "linnet/front-right"  # its moves stand
+    with pytest.raises(Faults, match="no machine or drive"):
+        desk.photograph(yard, desk.Photographed(thing="heron", photo="a.jpg"), now())

@@ -191,6 +191,18 @@ COMMANDS: dict[str, CommandWords] = {
             ON,
         ),
     ),
+    "photo": CommandWords(
+        does="keep a photo of a machine or a drive, or tell which are kept",
+        says="A jacking point, the flange, a plate. It is turned upright, made small, and its position taken out.",
+        examples=("axlewright photo bramble", "axlewright photo broad-spare"),
+        takes=(
+            option("thing", metavar="THING", help="a machine or a drive, by its id or name"),
+            option("photo", metavar="FILE", nargs="?", default=None, help="the photo: JPEG, PNG or WebP"),
+            YARD,
+            WHO,
+            ON,
+        ),
+    ),
     "take-back": CommandWords(
         does="take the last change to the yard back; once more, and it counts again",
         says="Nothing is wiped out: what was written is kept and counts no longer, what it replaced stands as before.",

@@ -9,7 +9,7 @@ from axlewright.desk.machines import DesignIn, DriveHere, MachineIn, add_machine
 from axlewright.desk.moves import MoveDrive, move_drive, place_named
 from axlewright.desk.now import ROLES, Deed, Now, Role, allowed, carry_out, may, typed
 from axlewright.desk.packs import DrawUp, draw_up, key_in, pack_kept
-from axlewright.desk.photos import KeepPhoto, keep_photo, with_photo
+from axlewright.desk.photos import KeepPhoto, Photographed, keep_photo, photograph, thing_named, with_photo
 from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import Take, TypeBack, place_of, take_reading, type_back
 from axlewright.desk.seasons import CutWork, SetSeason, cut_work, set_season
@@ -40,6 +40,7 @@ __all__ = [
     "Mark",
     "MoveDrive",
     "Now",
+    "Photographed",
     "Reached",
     "ReadClock",
     "Role",
@@ -81,6 +82,7 @@ __all__ = [
     "pass_hold",
     "photo_name",
     "photo_of",
+    "photograph",
     "place_named",
     "place_of",
     "put_by",
@@ -91,6 +93,7 @@ __all__ = [
     "steps_left",
     "take_back",
     "take_reading",
+    "thing_named",
     "told",
     "turn_drive",
     "type_back",

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+from typing import Annotated
+
 from pydantic import Field
 
 from axlewright.desk.now import Deed, Now, checked, may, record
 from axlewright.desk.pictures import photo_name, photo_of
 from axlewright.desk.readings import in_hand
-from axlewright.yard import Beside, Change, Fault, Faults, Reading, Record, Yard, closest
+from axlewright.yard import Beside, Change, Drive, Fault, Faults, Machine, Reading, Record, Yard, closest
 from axlewright.yard.card_values import PHOTO
-from axlewright.yard.records import Line, Prose
+from axlewright.yard.records import Line, Photo, Prose
 
 
 class KeepPhoto(Deed):
@@ -52,6 +55,42 @@ def keep_photo(yard: Yard, deed: KeepPhoto, now: Now, data: bytes) -> Change:
     )
     change = checked(yard, (kept,), now)
     return Change(change.records, (photo,) if change else ())
+
+
+class Photographed(Deed):
+    """A photo of a machine or a drive itself: a jacking point, the flange, a plate. `photo` is the name that it is kept under."""
+
+    thing: Line = Field(examples=["bramble"])
+    photo: Annotated[Photo, Field(min_length=1, examples=["jack-point.jpg"])]
+
+
+@may("owner", "helper")
+def photograph(yard: Yard, deed: Photographed, now: Now) -> Change:
+    """Keep a photo with a machine or a drive. The same photo twice is kept once; those before it stay.
+
+    Raises:
+        Faults: no machine or drive of that name
+    """
+    thing = thing_named(yard, deed.thing)
+    if deed.photo in thing.photos:
+        return Change()
+    said = {"photos": (*thing.photos, deed.photo), "who": now.who, "at": now.at.replace(microsecond=0)}
+    return checked(yard, (thing.model_copy(update=said),), now)
+
+
+def thing_named(yard: Yard, said: str) -> Machine | Drive:
+    """A machine or a drive by its id, its name or its number, as its file has it.
+
+    Raises:
+        Faults: neither
+    """
+    with suppress(Faults):
+        return yard.machine(said)
+    with suppress(Faults):
+        named = yard.drive(said).id
+        return next(one for one in yard.drives_written if one.id == named)
+    near = closest(said, [one.id for one in (*yard.machines, *yard.drives)])
+    raise Faults(Fault("thing", f"There is no machine or drive {said}.", near))
 
 
 def with_photo(change: Change, photo: Beside | None) -> Change:

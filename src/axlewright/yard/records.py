@@ -222,6 +222,7 @@ class Machine(Record):
     rear_axle: MassStated = Field(None, examples=["3 t"])
     wheelbase: LengthStated = Field(None, examples=["3.6 m"])
     track: LengthStated = Field(None, examples=["2.9 m"])
+    photos: tuple[Photo, ...] = Field((), examples=[["jack-point.jpg"]])
     note: Prose = Field("", examples=["Bought used"])
 
     def at_corners(self) -> tuple[Corner, ...]:
@@ -302,6 +303,7 @@ class Drive(Record):
     since: date | None = Field(None, examples=["2023-03-04"])
     hours: float | None = Field(None, ge=0, le=100_000, examples=[1200])
     about: float = Field(0.0, ge=0, le=100_000, examples=[100])
+    photos: tuple[Photo, ...] = Field((), examples=[["flange.jpg"]])
     note: Prose = Field("", examples=["Rebuilt in winter"])
 
 
