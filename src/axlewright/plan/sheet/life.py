@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from axlewright.plan.sheet.frame import Drawn, Number, Numbers
+from axlewright.plan.sheet.samples import samples
 from axlewright.plan.sheet.shelf import places
 from axlewright.sheets import (
     Block,
@@ -54,6 +55,7 @@ def drive_life(yard: Yard, drive: Drive, today: date) -> Drawn:
             Section(heading="Where it sat", aside="by its moves", blocks=(_stays(yard, drive, numbers),), place="wide"),
             _troubles(troubles_of(yard, drive), yard),
             _seen(seen, today),
+            *samples(yard, drive),
         ),
         block=TitleBlock(title="Life of a drive", corner=name, on=today, yard=yard.title.name),
     )
