@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
+from axlewright.desk.calendar import decisions
 from axlewright.desk.rows import choice_said, corners_said, drives_said, due_said, machines_said, readings_said
 from axlewright.formulary import said
 from axlewright.formulary.call import Answer, Value
@@ -28,7 +29,8 @@ def corners_table(yard: Yard, today: date) -> Table:
 
 def due_table(yard: Yard, today: date, found: tuple[Due, ...] | None = None) -> Table:
     """What falls due, what runs out first on top."""
-    rows = due_said(yard, falls_due(yard, today) if found is None else found, today)["due"]
+    found = falls_due(yard, today, decisions(yard, today)) if found is None else found
+    rows = due_said(yard, found, today)["due"]
     heads = [
         ("corner", "corner"),
         ("look", "words"),

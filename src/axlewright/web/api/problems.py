@@ -28,6 +28,7 @@ MEANS: dict[int, str] = {
     413: "That is more than one operation takes. Nothing was changed.",
     422: "All was read, and it does not hold. Nothing was written.",
 }
+TITLES = {413: "Content Too Large", 422: "Unprocessable Content"}  # RFC 9110; Pythons differ in them
 
 
 class Mistake(BaseModel):
@@ -59,7 +60,7 @@ def problem(status: int, *faults: Fault, headers: dict[str, str] | None = None) 
     detail = " ".join(filter(None, (faults[0].what, faults[0].right))) if faults else MEANS.get(status, "")
     said = {
         "type": "about:blank",
-        "title": HTTPStatus(status).phrase,
+        "title": TITLES.get(status) or HTTPStatus(status).phrase,
         "status": status,
         "detail": detail,
         "faults": rows,
@@ -83,7 +84,8 @@ def of(bad: Exception, *, deed: bool = False) -> JSONResponse:
     if isinstance(bad, RequestValidationError):
         return problem(400, *(_parameter(error) for error in bad.errors()))
     assert isinstance(bad, HTTPException)
-    what = bad.detail if bad.detail != HTTPStatus(bad.status_code).phrase else MEANS.get(bad.status_code, bad.detail)
+    plain = bad.detail == HTTPStatus(bad.status_code).phrase  # nobody said more
+    what = MEANS.get(bad.status_code, bad.detail) if plain else bad.detail
     what = f"{what[:1].upper()}{what[1:].rstrip('.')}."
     return problem(bad.status_code, Fault("address", what), headers=dict(bad.headers or {}))
 

@@ -13,6 +13,7 @@ from starlette.requests import Request
 
 from axlewright.desk import rows as row
 from axlewright.desk.asked import as_data as asked_said
+from axlewright.desk.calendar import decisions
 from axlewright.desk.tables import TABLES, choice_table, readings_table
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.drawn_up import chosen, will_be_drawn
@@ -94,7 +95,7 @@ WHOLE: dict[str, tuple[str, type[shapes.Shape], Callable[[Yard, date], dict[str,
     "due": (
         "What falls due, what runs out first on top",
         shapes.DuesSaid,
-        lambda yard, today: row.due_said(yard, falls_due(yard, today), today),
+        lambda yard, today: row.due_said(yard, falls_due(yard, today, decisions(yard, today)), today),
     ),
 }
 """What is said of the whole yard, as JSON and as a table."""
