@@ -113,7 +113,8 @@ def things(yard: Yard, packs: Iterable[str] = ()) -> Iterator[_Thing]:
         fields += [("kind", kinds[drive.design])] if drive.design in kinds else []
         yield _Thing("drive", drive.id, drive.name, _place(yard, drive.sits), tuple(fields))
     for one in yard.machines:
-        fields = [("name", one.name), ("id", one.id), ("note", one.note)]
+        fields = [("written on it", part) for number in one.numbers for part in (number, *_parts(number))]
+        fields += [("name", one.name), ("id", one.id), ("note", one.note)]
         yield _Thing("machine", one.id, one.name, (one.kind or "").replace("-", " "), tuple(fields))
     for trouble in yard.troubles:
         name = f"trouble {trouble.number}"
