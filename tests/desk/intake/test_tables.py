@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from axlewright.desk.intake import bytes_of
 from axlewright.trade.take_in import TABLES, columns, measures, spelled
 from axlewright.yard import Change, ClockReading, Faults, Machine, OilSample, Rain, TakenBack, mistakes
+from axlewright.yard.search import search
 
 HOURS = "Machine;Date;Engine hours\nBramble;24.08.2026;3349,5\nWren;26.08.2026;186,5\n"
 TODAY = date(2026, 8, 28)
@@ -428,3 +429,9 @@ def test_whatever_hours_a_file_has_the_yard_keeps_its_rules(rows: list[tuple[int
     found = look("machine,date,engine hours\n" + "\n".join(lines), leave_out=True)
     after = YARD.with_(found.change)
     assert mistakes(after, TODAY) == mistakes(YARD, TODAY)
+
+
+def test_a_machine_that_came_in_by_a_table_is_found_by_its_number() -> None:
+    after = YARD.with_(takes("Name;Serial number\nPipit;P 20 417\n"))
+    for said in ("P 20 417", "20417", "p20417"):
+        assert [(one.sort, one.id) for one in search(after, said)][:1] == [("machine", "pipit")], said
