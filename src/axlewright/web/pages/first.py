@@ -6,6 +6,7 @@ import re
 import uuid
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from functools import lru_cache
 from typing import Any
 from urllib.parse import urlencode
 
@@ -22,6 +23,7 @@ from axlewright.plan.judge.says import because
 from axlewright.render import html
 from axlewright.render.show import Show, Words
 from axlewright.sheets.figures import drive_section, looks, machine, plug
+from axlewright.sheets.figures.outlines import drawn_as
 from axlewright.trade.findings import findings
 from axlewright.trade.first_look import numbers, outcomes, short_rows, then, ticks
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
@@ -216,14 +218,18 @@ def small(name: str, show: Show) -> Markup:
     return svg(looks.picture(name), show, f"look-{name}", "pc")
 
 
+@lru_cache(maxsize=64)
+def from_above(kind: str, show: Show) -> Markup:
+    """A kind of machine from above: a yard of fifty has a few kinds."""
+    return svg(machine.plan(kind, scale=200.0, labels=False), show, f"plan-{kind}", "pl")
+
+
 def machine_of(one: Machine, show: Show) -> dict[str, Any]:
     """A machine from above, with the corners that can be tapped."""
-    kind = one.kind if one.kind in machine.KINDS else machine.KINDS[0]
-    drawing = machine.plan(kind, scale=200.0, labels=False)
     return {
         "id": one.id,
         "name": one.name,
-        "plan": svg(drawing, show, f"plan-{one.id}", "pl"),
+        "plan": from_above(drawn_as(one.kind), show),
         "corners": [
             {"id": str(c), "words": c.place.replace("-", " "), "side": "L" if c.place.endswith("left") else "R"}
             for c in one.at_corners()
