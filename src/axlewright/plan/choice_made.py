@@ -115,7 +115,7 @@ def _keep(kept: dict[K, V], key: K, value: V) -> None:
 def task_of(task: ChoiceTask) -> tuple[object, ...]:
     """All that a task holds, for its digest."""
     return (
-        task.today, task.seen, dict(task.quantities), dict(task.none), task.works, task.climate.id, task.courses,
+        task.today, task.seen, dict(task.quantities), dict(task.none), task.works, repr(task.climate), task.courses,
         repr(task.here), repr(task.age), repr(task.spare), repr(task.clock), task.seed, task.count,
     )  # fmt: skip
 

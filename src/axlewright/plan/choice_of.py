@@ -11,10 +11,11 @@ from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.choice_evidence import OIL, Witness
 from axlewright.plan.reckon.choice_task import ChoiceTask, WorkAhead, age_of, taken
 from axlewright.plan.steps.jobs import BY, WHEN, Here, size_of
+from axlewright.plan.weather_of import climate_of
 from axlewright.quantities import Quantity, Spread, read_spread
 from axlewright.trade.findings import findings
 from axlewright.trade.machines import machine_kinds
-from axlewright.trade.seasons import USUAL, Crop, climates, crops, pace
+from axlewright.trade.seasons import Crop, crops, pace
 from axlewright.trade.steps_read import steps
 from axlewright.yard import COURSES, Course, Finding, Hours, Season, Stated, Trouble, Work, Yard
 
@@ -42,14 +43,13 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
         quantities |= crop_numbers(yard, work, f"season/crops.{place}", machine.kind)
     age = age_of(yard.drive_hours(drive, today) if drive else None)
     quantities |= {age.name: age}
-    climate = next((season.climate for _, season in works if season.climate), USUAL)
     return ChoiceTask(
         today=today,
         seen=witnesses(yard, trouble, today),
         quantities=quantities,
         none=none,
         works=tuple(_ahead(work, today) for work, _ in works),
-        climate=climates()[climate],
+        climate=climate_of(yard, works),
         courses=_courses(yard, trouble, works, today),
         here=_here(yard, trouble, numbers),
         age=yard.drive_hours(drive, today) if drive else None,

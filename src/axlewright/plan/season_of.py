@@ -20,10 +20,11 @@ from axlewright.engines.season import Crop as Standing
 from axlewright.engines.season.weather import chain_from_spell, year_shares
 from axlewright.kinds import Array
 from axlewright.plan.choice_of import crop_numbers, typed_of
+from axlewright.plan.weather_of import climate_of
 from axlewright.plan.workings import Refused, Workings
 from axlewright.quantities import Quantity
 from axlewright.quantities.draws import own_shares
-from axlewright.trade.seasons import USUAL, Climate, Crop, climates, crops
+from axlewright.trade.seasons import Climate, Crop, crops
 from axlewright.yard import Machine, Season, Work, Yard
 
 COUNT = 2048  # seasons drawn
@@ -147,10 +148,10 @@ def machine_ahead(
 
     def make() -> MachineAhead | NotReckoned | None:
         ahead = tuple(one for one in crops_ahead(yard, machine, today) if not one.off)
-        climate = climates()[next((one.season.climate for one in ahead if one.season.climate), USUAL)]
+        climate = climate_of(yard, works)
         return _reckoned(machine, ahead, climate, today, whole=whole) if ahead else None
 
-    return _keep(_KEPT, (machine, works, yard.title.decimal, today, whole), make)
+    return _keep(_KEPT, (machine, works, yard.rains, yard.title.decimal, today, whole), make)
 
 
 def crops_ahead(yard: Yard, machine: Machine, today: date) -> tuple[CropAhead, ...]:
@@ -196,11 +197,10 @@ def _three(draws: Array) -> Three:
 
 
 @lru_cache(maxsize=8)
-def weather(climate: str, days: int) -> Array:
+def weather(climate: Climate, days: int) -> Array:
     """Which days of each drawn season can be worked, a season a row: 1 or 0."""
-    row = climates()[climate]
-    chain = chain_from_spell(row.share, row.spell / DAY)
-    years = year_shares(own_shares(SEED, "season/year", COUNT), row.share, row.between_years)
+    chain = chain_from_spell(climate.share, climate.spell / DAY)
+    years = year_shares(own_shares(SEED, "season/year", COUNT), climate.share, climate.between_years)
     luck = own_shares(SEED, "season/weather", COUNT * days).reshape(days, COUNT)
     made = np.asarray(drawn_days(luck.T, years, chain.memory), float)
     made.setflags(write=False)
@@ -215,7 +215,7 @@ def _reckoned(
     span = (ends - begins).days + 1
     if span > LONGEST:
         return NotReckoned(machine, ahead, f"from {begins} to {ends} are {span} days: no harvest lasts so long")
-    good = weather(climate.id, LONGEST)[:, :span]
+    good = weather(climate, LONGEST)[:, :span]
     asked = np.arange(0, span if whole else 1, math.ceil(span / MOST_DAYS))
     try:
         lost, worth, hired = _lost(ahead, begins, good, asked)
