@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from axlewright.plan.quantities_of import missing, quantities_of, source_of, words_of
+from axlewright.plan.quantities_of import Known, quantities_of, source_of, words_of
 from axlewright.quantities import Exact, Quantity, Uniform, write_spread
 from axlewright.trade.questions import Question, questions
 from axlewright.yard import Trouble, Yard
@@ -31,7 +31,8 @@ def asked_of(yard: Yard, trouble: Trouble) -> tuple[Asked, ...]:
     numbers, words, said = quantities_of(yard, trouble), words_of(yard, trouble), answers_of(yard, trouble)
     typed = words_answered(yard, trouble)
     groups = {one.group for one in questions().values()} | {"support", "lift"}
-    wanted = {one.id for group in groups - {WALK_ROUND} for one in missing(yard, trouble, group)}
+    looked_up = Known(yard, trouble)
+    wanted = {one.id for group in groups - {WALK_ROUND} for one in looked_up.missing(group)}
     found = []
     for name, one in questions().items():
         if not is_asked(one, typed) or name == WALK_ROUND or (one.group in PIECES and name not in said):

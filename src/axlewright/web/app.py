@@ -48,7 +48,7 @@ def make(where: str | Path, today: date | None = None) -> FastAPI:
         where: the yard's folder or database
         today: the date taken as today; without it the yard's own, else the clock's
     """
-    app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None)
+    app = FastAPI(title="Axlewright", version=VERSION, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.store = store.at(where, date.today)
     app.state.today = today
     app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=4)

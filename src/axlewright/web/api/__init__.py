@@ -10,9 +10,11 @@ Mistakes come as problem details (RFC 9457). Nothing here knows a rule of the ya
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from fastapi import APIRouter, FastAPI
+from fastapi.responses import Response
 
 from axlewright.web import openapi
 from axlewright.web.api import deeds, formulas, problems, reads, sheets
@@ -27,8 +29,8 @@ for part in (formulas, deeds, reads, sheets):
 
 
 def describe(app: FastAPI) -> None:
-    """Let the app's /openapi.json tell of every operation. It is made when it is first asked for."""
-    plain = app.openapi
+    """Let the app's /openapi.json tell of every operation. It is made, and written, when it is first asked for."""
+    plain, written = app.openapi, bytearray()
 
     def whole() -> dict[str, Any]:
         if app.openapi_schema is None:
@@ -40,7 +42,13 @@ def describe(app: FastAPI) -> None:
             app.openapi_schema = made
         return app.openapi_schema
 
+    def described() -> Response:
+        if not written:
+            written.extend(json.dumps(whole(), ensure_ascii=False, separators=(",", ":")).encode())
+        return Response(bytes(written), media_type="application/json")
+
     app.openapi = whole  # type: ignore[method-assign]
+    app.add_api_route("/openapi.json", described, include_in_schema=False)
 
 
 __all__ = ["describe", "is_asked", "problem_of", "router", "si_unit"]
