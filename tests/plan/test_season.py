@@ -59,7 +59,7 @@ def test_it_is_never_off_before_its_hours_are_run() -> None:
 def test_days_that_can_be_worked_are_those_of_its_climate() -> None:
     """Against the exact distribution of the chain without a spread between years: its mean is the share of the days."""
     row = climates()["changeable"]
-    drawn = weather("changeable", 64)[:, :30].sum(axis=1)
+    drawn = weather(climates()["changeable"], 64)[:, :30].sum(axis=1)
     assert drawn.mean() == pytest.approx(30 * row.share, abs=3 * drawn.std() / np.sqrt(COUNT) + 0.15)
     exact = np.asarray(days_chances(row.share, 1 - 1 / (row.spell / 86400 * (1 - row.share)), 30))
     spread = np.sqrt((exact * (np.arange(31) - 30 * row.share) ** 2).sum())
