@@ -32,6 +32,7 @@ from axlewright.yard import Yard
 
 DEPTHS = {"seal": "lip and rings", "bearings": "all bearings and seals, shims set", "gears": "the train too"}
 """How deep a rebuild goes, as the rows of the bench have it."""
+MOST_SHOWN = 8  # drives with their lines to write on
 CAUTIONS = ("cradle-fast", "keep-chips", "brake-cleaner")
 SOURCE = "minutes of each step of the bench, one after the other; docs/engines/steps.md: common practice, no source"
 
@@ -39,7 +40,8 @@ SOURCE = "minutes of each step of the bench, one after the other; docs/engines/s
 def bench_sheet(yard: Yard, today: date) -> Drawn:
     """The bench today."""
     found, numbers = kept(yard, "bench", today), Numbers()
-    sections = [part for one in found for part in _drive(yard, one, today, numbers)]
+    sections = [part for one in found[:MOST_SHOWN] for part in _drive(yard, one, today, numbers)]
+    sections += _others(found[MOST_SHOWN:])
     sheet = Sheet(
         name="bench",
         head=text(
@@ -53,6 +55,15 @@ def bench_sheet(yard: Yard, today: date) -> Drawn:
         block=TitleBlock(title="Bench", corner="drives being rebuilt", on=today, yard=yard.title.name),
     )
     return Drawn((sheet,), numbers.entries)
+
+
+def _others(found: Sequence[Kept]) -> list[Section]:
+    """The drives of a full bench that have no room of their own on the sheet: each by its page."""
+    if not found:
+        return []
+    names = [part for one in found for part in (Go(words=one.drive.name, to=f"/drive/{one.drive.id}"), ", ")][:-1]
+    aside = f"{len(found)} more, each by its own page"
+    return [Section(heading="Beside them on the bench", aside=aside, place="wide", blocks=(Note(words=tuple(names)),))]
 
 
 def _answer(found: Sequence[Kept]) -> Text:

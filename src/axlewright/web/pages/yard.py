@@ -22,7 +22,7 @@ from axlewright.sheets import Section
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
 from axlewright.web.pages.sheets import KINDS
-from axlewright.yard import Clock, Fault, Faults, Machine, Yard
+from axlewright.yard import Clock, Fault, Faults, Machine, Made, Yard
 from axlewright.yard.hours import spell
 
 router = APIRouter()
@@ -172,7 +172,7 @@ def shown(
         more=MORE,
         faults=wrong,
         elsewhere=bool(faults) and not any(at == (one.id, clock) for one, _ in room.plans for clock in one.clocks),
-        last=_last(request),
+        last=_last(request, yard),
         files=[(word, f"/yard.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))],
     )
 
@@ -203,9 +203,12 @@ def _turn(room: Room, count: int) -> list[tuple[str, str]]:
     return found
 
 
-def _last(request: Request) -> dict[str, str] | None:
-    """The last change: who, when, what, and the number by which it is taken back."""
-    made = store_of(request).last()
+def _last(request: Request, yard: Yard) -> dict[str, str] | None:
+    """The last change: who, when, what, and the number by which it is taken back. It is asked once for a picture."""
+    kept: dict[str, Made | None] = vars(yard)
+    if "_last_change" not in kept:
+        kept["_last_change"] = store_of(request).last()
+    made = kept["_last_change"]
     if made is None or made.edited:
         return None
     told = desk.told(made)
