@@ -165,7 +165,7 @@ def find_out(asks: tuple[Next, ...], number: int, *, making: bool = False) -> Se
 
 def _item(one: Next, number: int) -> Item:
     return Item(
-        number="", lead="", words=text(Go(words=one.lead, to=one.to(number)), f". {one.words}"), aside=one.worth
+        number="", lead="", words=text(Go(words=f"{one.lead}.", to=one.to(number)), f" {one.words}"), aside=one.worth
     )
 
 
