@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from axlewright.plan.change_over import to_see
 from axlewright.plan.sheet.frame import Drawn, Number, Numbers
 from axlewright.plan.sheet.samples import samples
-from axlewright.plan.sheet.shelf import places
+from axlewright.plan.sheet.shelf import places, warranty
+from axlewright.plan.warranty import warranties_told
 from axlewright.sheets import (
     Block,
     Day,
     Figure,
     Go,
     Note,
+    Numbered,
     Run,
     Section,
     Sheet,
@@ -24,12 +27,13 @@ from axlewright.sheets import (
     Values,
     text,
 )
-from axlewright.sheets.blocks import Column, Row
+from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.sheets.figures import life
 from axlewright.sheets.figures.life import Lane, Mark
 from axlewright.sheets.figures.life import Stay as Bar
 from axlewright.sheets.figures.machine import CORNERS
 from axlewright.trade.findings import findings
+from axlewright.trade.questions import question
 from axlewright.yard import Corner, Drive, Finding, Hours, Machine, Stay, Trouble, Yard
 from axlewright.yard.hours import spell
 
@@ -51,8 +55,9 @@ def drive_life(yard: Yard, drive: Drive, today: date) -> Drawn:
         answer=text(f"{name}: {_where(yard, drive)}", *_ran(own, numbers), "."),
         sections=(
             *_drive_rule(yard, drive, seen, own, today),
-            Section(heading="What is known of it", blocks=_known(yard, drive), place="right"),
+            Section(heading="What is known of it", blocks=_known(yard, drive, today), place="right"),
             Section(heading="Where it sat", aside="by its moves", blocks=(_stays(yard, drive, numbers),), place="wide"),
+            *_changed_over(yard, drive),
             _troubles(troubles_of(yard, drive), yard),
             _seen(seen, today),
             *samples(yard, drive),
@@ -171,15 +176,37 @@ def _place(yard: Yard, stay: Stay) -> str:
     return places(yard, [stay.sits]) if isinstance(stay.sits, Corner) else str(stay.sits)
 
 
-def _known(yard: Yard, drive: Drive) -> tuple[Block, ...]:
+def _known(yard: Yard, drive: Drive, today: date) -> tuple[Block, ...]:
     design = next((one for one in yard.designs if one.id == drive.design), None)
     rows = [
         (text("written on it"), text(", ".join(drive.numbers) or "nothing: paint a number on it")),
         (text("kind"), text(design.name if design else "not said")),
         (text("fits"), text(places(yard, design.fits) if design and design.fits else "nobody said")),
+        (text("warranty"), warranty(yard, drive, today)),
     ]
-    note = (Note(words=text(drive.note), size="small", voice="soft"),) if drive.note else ()
-    return (Values(rows=tuple(rows)), *note)
+    missing = [words for one in warranties_told(yard, drive, today)[-1:] for words in one.missing]
+    notes = [*([drive.note] if drive.note else []), *missing]
+    return (Values(rows=tuple(rows)), *(Note(words=text(one), size="small", voice="soft") for one in notes))
+
+
+def _changed_over(yard: Yard, drive: Drive) -> tuple[Section, ...]:
+    """What is changed over or looked at before a drive that sits at no machine sits right at one that it fits."""
+    design = next((one for one in yard.designs if one.id == drive.design), None)
+    if isinstance(drive.sits, Corner) or design is None or not design.fits:
+        return ()
+    by_words: dict[tuple[str, ...], list[Corner]] = {}
+    for corner in design.fits:
+        words = tuple(
+            one.words + (f" ({question(one.asks).asks})" if one.asks else "") for one in to_see(yard, drive, corner)
+        )
+        by_words.setdefault(words, []).append(corner)
+    blocks: list[Block] = []
+    for said, corners in by_words.items():
+        blocks.append(Note(words=text(Run(voice="strong", words=(f"At {places(yard, corners)}:",)))))
+        blocks.append(Numbered(items=tuple(Item(number="", lead="", words=text(one)) for one in said)))
+    return (
+        Section(heading="Before it is fitted", aside="changed over, looked at", blocks=tuple(blocks), place="right"),
+    )
 
 
 def _troubles(found: Sequence[Trouble], yard: Yard) -> Section:

@@ -7,6 +7,7 @@ from datetime import date
 
 from axlewright.plan.kept import OLD, Kept, kept
 from axlewright.plan.sheet.frame import Drawn, Number, Numbers
+from axlewright.plan.warranty import warranties_told
 from axlewright.quantities import NotRead, read_spread
 from axlewright.sheets import Caution, Day, Figure, Go, Note, Run, Section, Sheet, Table, Text, TitleBlock, Values, text
 from axlewright.sheets.blocks import Block, Column, Row
@@ -15,7 +16,7 @@ from axlewright.sheets.figures.drive_side import Drive as Size
 from axlewright.sheets.figures.machine import CORNERS
 from axlewright.trade.findings import findings
 from axlewright.trade.steps_read import steps
-from axlewright.yard import Answer, Corner, Yard
+from axlewright.yard import Answer, Corner, Drive, Yard
 from axlewright.yard.hours import spell
 
 PLACES = ("left", "right")
@@ -136,6 +137,7 @@ def told(yard: Yard, one: Kept, today: date, numbers: Numbers) -> tuple[Block, .
         (text("its own hours"), _hours(one, numbers)),
         (text("here since"), text(Day(on=one.since)) if one.since else text("nobody wrote it")),
         (text("fits"), _fits(yard, one)),
+        (text("warranty"), warranty(yard, one.drive, today)),
         (text("seen of it"), _seen(one, today)),
     ]
     if one.turn_by:
@@ -144,6 +146,26 @@ def told(yard: Yard, one: Kept, today: date, numbers: Numbers) -> tuple[Block, .
         rows.append((text("ten turns by"), day))
     note: tuple[Block, ...] = (Note(words=text(one.drive.note), size="small", voice="soft"),) if one.drive.note else ()
     return (Values(rows=tuple(rows)), *note)
+
+
+def warranty(yard: Yard, drive: Drive, today: date) -> Text:
+    """What is left of the newest warranty on a drive."""
+    found = warranties_told(yard, drive, today)
+    if not found:
+        return text("none written down")
+    left = found[-1].left
+    if left.state == "waits":
+        return text("begins when it is fitted")
+    until: Text = ("to ", Day(on=left.until)) if left.until else ()
+    if left.state == "over":
+        return text("over", *((", ", *until) if until else ()))
+    if left.surely is None:
+        return (
+            text(*until, ", hours left not known" if until else "hours left not known")
+            if left.warranty.hours
+            else until
+        )
+    return text(*until, f"{', ' if until else ''}{spell(left.surely)} h left at the least")
 
 
 def _hours(one: Kept, numbers: Numbers) -> Text:
