@@ -177,8 +177,7 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
         Row(
             cells=(
                 text(Go(words=named(yard, now.corner), to=address(now))),
-                text(now.standing.words),
-                text(Go(words=now.drive.name, to=f"/drive/{now.drive.id}")) if now.drive else text("not written down"),
+                (*_drive(now), now.standing.words),
                 word(now.verdicts.field.word),
                 word(now.verdicts.road.word),
             )
@@ -187,8 +186,7 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     )
     columns = (
         Column(heading="corner", share=3),
-        Column(heading="stands", share=3.4),
-        Column(heading="drive", share=2.4),
+        Column(heading="drive", share=4.4),
         Column(heading="field", share=1.5),
         Column(heading="road", share=1.5),
     )
@@ -198,6 +196,11 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
         place="wide",
         blocks=(Table(columns=columns, rows=rows),),
     )
+
+
+def _drive(now: CornerNow) -> Text:
+    """The drive that sits there, by name, where one is written down."""
+    return text(Go(words=now.drive.name, to=f"/drive/{now.drive.id}"), ": ") if now.drive else ()
 
 
 def _all(yard: Yard, ordered: tuple[Machine, ...], found: tuple[CornerNow, ...], asks: tuple[Need, ...]) -> Section:
