@@ -70,7 +70,8 @@ def _matches(pattern: str, says: str) -> Callable[[str], str]:
 def _kept_at(at: datetime) -> datetime:
     if at.tzinfo is None:
         raise ValueError("A time needs its offset from Greenwich: 2026-08-28T19:30:00+02:00.")
-    return at.astimezone(UTC).replace(microsecond=0)
+    there = at.astimezone(UTC)
+    return there.replace(microsecond=0) if there.microsecond else there
 
 
 Line = Annotated[str, Field(max_length=120), AfterValidator(_plain)]
