@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from typing import TypeVar
 
 import numpy as np
@@ -28,7 +29,7 @@ from axlewright.plan.reckon.choice_worth import (
     what_moves_it,
     worth_of_used,
 )
-from axlewright.plan.steps.jobs import finish, job
+from axlewright.plan.steps.jobs import Here, finish, job
 from axlewright.plan.workings import Memo, Workings
 from axlewright.quantities import digest
 from axlewright.trade.choice import items
@@ -201,6 +202,10 @@ def _before(seen: tuple[Seen, ...], name: str) -> Iterator[Seen]:
 def minutes_of(look: Look, task: ChoiceTask) -> float:
     """Minutes of all people together that a look takes; one that raises the corner carries its own support."""
     if "R" in look.stages:
-        here = task.here
-        return finish(steps(), job(steps(), RAISED, here).steps, "likely", here) * here.hands
+        return _raised_minutes(task.here)
     return (look.minutes + look.work_minutes) * look.people
+
+
+@lru_cache(maxsize=64)
+def _raised_minutes(here: Here) -> float:
+    return finish(steps(), job(steps(), RAISED, here).steps, "likely", here) * here.hands

@@ -187,12 +187,22 @@ def settle(rig: Rigging, hook: Array) -> tuple[Array, Flags]:
     return hook, np.sqrt((slope**2).sum(axis=-1)) <= CLOSE_ENOUGH * rig.weight
 
 
-def _off_the_saddle(rig: Rigging, hook: Array, values: Array, vectors: Array) -> Array:
+def _bends_down(curve: Array, least: Array) -> tuple[Flags, Array]:
+    """In which draws a curve bends down more than `least`, and the way it bends most; nought where it is plainly a bowl."""
+    doubtful = np.flatnonzero(~_straight_down(curve, curve[:, 0])[1])
+    bends, ways = np.zeros(len(curve), np.bool_), np.zeros(curve.shape[:2])
+    if doubtful.size:
+        values, vectors = np.linalg.eigh(curve[doubtful])
+        bends[doubtful], ways[doubtful] = values[:, 0] < least[doubtful], vectors[:, :, 0]
+    return bends, ways
+
+
+def _off_the_saddle(rig: Rigging, hook: Array, ways: Array) -> Array:
     """A few millimetres down from a saddle, to the side where the energy is less."""
-    away = KICK * vectors[:, :, 0]
+    away = KICK * ways
     one, other = look(rig, hook + away).energy, look(rig, hook - away).energy
     side = np.where(one <= other, 1.0, -1.0)
-    return np.where(values[:, :1] < 0, hook + side[:, None] * away, hook)
+    return np.asarray(hook + side[:, None] * away)
 
 
 def rest(rig: Rigging) -> tuple[Array, Flags, Flags]:
@@ -204,10 +214,10 @@ def rest(rig: Rigging) -> tuple[Array, Flags, Flags]:
         now = rig.softer(stretch)
         for _ in range(3):
             hook, settled = settle(now, hook)
-            values, vectors = np.linalg.eigh(look(now, hook).curve)
-            unstable = values[:, 0] < -CLOSE * rig.weight / np.maximum(look(now, hook).drop, TINY)
+            here = look(now, hook)
+            unstable, ways = _bends_down(here.curve, -CLOSE * rig.weight / here.drop)
             if not unstable.any():
                 break
             saddle |= unstable
-            hook = np.where(unstable[:, None], _off_the_saddle(now, hook, values, vectors), hook)
+            hook = np.where(unstable[:, None], _off_the_saddle(now, hook, ways), hook)
     return hook, saddle, settled
