@@ -77,7 +77,7 @@ CASES = [
     ("troubles/third.toml", 'corner = "lark/front-left"\nopened = 2026-08-01\n', "troubles/third.toml: number is missing. Write number = 3."),
     ("troubles/3.toml", 'corner = "lark/front-left"\nopened = 2026-08-01\n[[stage]]\nstage = "done"\non = 2026-08-02\n', "troubles/3.toml, line 4: stage = \"done\": It must be 'seen', 'judged'"),
     # files
-    ("machine/wren.toml", 'name = "Wren"\n', "machine/wren.toml: This file has no place here. A yard has yard.toml and files in machines, designs, drives, troubles, seasons and looks."),
+    ("machine/wren.toml", 'name = "Wren"\n', "machine/wren.toml: This file has no place here. A yard has yard.toml and files in machines, designs, drives, troubles, seasons, rain and looks."),
     ("machines/old/wren.toml", 'name = "Wren"\n', "machines/old/wren.toml: This file has no place here."),
     ("machines/other.toml", 'id = "lark"\nname = "Other"\n', "machines/other.toml, line 1: Two machines have the id lark; the other is machines/lark.toml. Give one another id."),
     ("yard.toml", 'name = ""\n', "yard.toml, line 1: name = \"\": Nothing stands here. Write name = \"Long Acre\"."),
