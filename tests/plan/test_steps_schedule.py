@@ -10,7 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from axlewright.plan.steps import hours
+from axlewright.plan.steps.jobs import Here, job
 from axlewright.plan.steps.schedule import TooFewHands, schedule
+from axlewright.trade.networks import Job
+from axlewright.trade.steps_read import steps
 
 Network = tuple[list[str], list[int], list[int], dict[str, list[str]], int]
 
@@ -112,3 +116,19 @@ def test_too_few_hands_are_said_by_name(hands: int, says: str) -> None:
 
 def test_nothing_to_do_is_done_at_once() -> None:
     assert float(schedule([], np.array([]), [], {}, 1).finish) == pytest.approx(0.0)
+
+
+def test_draws_in_blocks_come_to_the_same_as_all_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    rows, here = steps(), Here()
+    work = job(rows, "swap", here)
+    rng = {name: np.random.default_rng(n).random(300) for n, name in enumerate(asked_names(work))}
+    whole = hours.taken(rows, work, here, rng.__getitem__)
+    monkeypatch.setattr(hours, "BLOCK", 64)
+    parts = hours.taken(rows, work, here, rng.__getitem__)
+    np.testing.assert_array_equal(whole.minutes, parts.minutes)
+
+
+def asked_names(work: Job) -> list[str]:
+    own = [f"steps/{step.task.id}" for step in work.steps]
+    more = [f"steps/{s.task.id}/{what}-{n}" for s in work.steps for n, _ in enumerate(s.task.trouble_branches) for what in ("trouble", "extra")]  # fmt: skip
+    return ["steps/common", *own, *more]

@@ -23,6 +23,9 @@ Shares: TypeAlias = Callable[[str], Array]
 TINY = 1e-16
 """Keeps the ends of a normal draw finite."""
 
+BLOCK = 4096
+"""Draws that are scheduled at once: more no longer fit beside the processor."""
+
 LEAST_LOW = 0.2
 """Of the likely minutes: stands for a low of 0, since a logarithm has no nought (ours)."""
 
@@ -79,7 +82,9 @@ def taken(rows: Steps, work: Job, here: Here, shares: Shares, troubles: bool = T
             mine[comes] += spread(rules, branch.extra_minutes, normal(shares(f"steps/{task.id}/extra-{n}")[comes]))
             met[comes] += 1
     takes = np.array([s.task.hands for s in work.steps])
-    return Taken(times(work.steps, lasts.T, here.hands).finish, met, takes @ lasts)
+    blocks = (lasts[:, first : first + BLOCK].T for first in range(0, len(common), BLOCK))
+    finish = np.concatenate([times(work.steps, one, here.hands).finish for one in blocks])
+    return Taken(finish, met, takes @ lasts)
 
 
 @dataclass(frozen=True, slots=True)
