@@ -157,7 +157,9 @@ def corner_footing(
     Source: rotation of a rigid body about a line.
     Valid: as `corner_held`.
 
-    >>> round(abs(float(corner_footing(2.6, 3.0, 0.6, 0.0, 1.0, 0.5).on.area)), 6)  # 2.3 x 3.0: twice that of the triangle
+    >>> round(
+    ...     abs(float(corner_footing(2.6, 3.0, 0.6, 0.0, 1.0, 0.5).on.area)), 6
+    ... )  # 2.3 x 3.0: twice that of the triangle
     6.9
     """
     level = Point(lift_x, lift_y, lift_z)
