@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -51,19 +50,9 @@ class Kept:
 
 def kept(yard: Yard, place: str, today: date) -> tuple[Kept, ...]:
     """The drives on the shelf, or on the bench; those that want care first on top."""
-    seen = _seen(yard)
+    seen = yard.seen_of_drives
     found = [_kept(yard, one, seen.get(one.id, {}), today) for one in yard.drives if one.sits == place]
     return tuple(sorted(found, key=lambda one: (one.turn_by or date.max, one.drive.id)))
-
-
-def _seen(yard: Yard) -> Mapping[str, dict[str, Finding]]:
-    """By drive and kind of look the newest finding."""
-    found: dict[str, dict[str, Finding]] = defaultdict(dict)
-    for one in yard.standing:  # by day: the last one stays
-        if one.drive:
-            found[one.drive].pop(one.finding, None)
-            found[one.drive][one.finding] = one
-    return found
 
 
 def _kept(yard: Yard, drive: Drive, seen: Mapping[str, Finding], today: date) -> Kept:

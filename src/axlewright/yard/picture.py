@@ -421,6 +421,16 @@ class Yard:
         there = (name for name, lived in self.lives.items() for one in lived if one.sits == corner and one.covers(on))
         return next(there, "")
 
+    @cached_property
+    def seen_of_drives(self) -> Mapping[str, Mapping[str, Finding]]:
+        """By drive and kind of finding the newest that names the drive, the newest last."""
+        found: dict[str, dict[str, Finding]] = defaultdict(dict)
+        for one in self.standing:  # by day: the last one stays
+            if one.drive:
+                found[one.drive].pop(one.finding, None)
+                found[one.drive][one.finding] = one
+        return found
+
     def newest(self, corner: Corner) -> Mapping[str, tuple[Finding, ...]]:
         """By kind of finding, the newest at a corner: several where the last look, or two on one day, saw more than one."""
         found: dict[str, tuple[Finding, ...]] = {}
