@@ -4,7 +4,8 @@ import shutil
 import socket
 import threading
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -20,11 +21,9 @@ CHROME = next((w for n in ("chromium", "google-chrome", "chrome") if (w := shuti
 FLAGS = ["--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"]
 
 
-@pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The demo yard served on a free port of this machine."""
-    folder = tmp_path_factory.mktemp("yard") / "low meadow"
-    store.lay_out(folder, store.DEMO)
+@contextmanager
+def served(folder: Path) -> Generator[str]:
+    """A yard served on a free port of this machine."""
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
     app = make(folder)
@@ -35,9 +34,20 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     until = time.monotonic() + 10
     while not server.started and time.monotonic() < until:
         time.sleep(0.02)
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(5)
+    try:
+        yield f"http://127.0.0.1:{listening.getsockname()[1]}"
+    finally:
+        server.should_exit = True
+        thread.join(5)
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The demo yard."""
+    folder = tmp_path_factory.mktemp("yard") / "low meadow"
+    store.lay_out(folder, store.DEMO)
+    with served(folder) as where:
+        yield where
 
 
 @pytest.fixture(scope="module")

@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import re
-import socket
-import threading
-import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
-import uvicorn
 
 from axlewright import store
-from axlewright.web.app import make
-from browser.conftest import SHOTS
+from browser.conftest import SHOTS, served
 
 pytestmark = pytest.mark.browser
 # Keystroke-level model of Card, Moran and Newell (1980), from memory: a key 0.28 s for an average typist, pointing 1.1 s,
@@ -27,19 +22,10 @@ MOST = 180.0  # [s]
 
 @pytest.fixture
 def empty(tmp_path: Path) -> Iterator[str]:
-    """An empty yard served on a free port of this machine."""
+    """An empty yard."""
     store.lay_out(tmp_path / "yard")
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(make(tmp_path / "yard"), log_level="error", lifespan="off"))
-    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    until = time.monotonic() + 10
-    while not server.started and time.monotonic() < until:
-        time.sleep(0.02)
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(5)
+    with served(tmp_path / "yard") as where:
+        yield where
 
 
 @dataclass

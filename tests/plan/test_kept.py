@@ -84,6 +84,26 @@ def test_the_bench_says_why_each_came_and_what_is_measured_before_it_is_opened()
     assert all(one in text for one in measured)
 
 
+@pytest.mark.parametrize(
+    ("seen", "word"),
+    [
+        ([("plug", "flakes")], "wearing"),
+        ([("plug", "chips")], "failing"),
+        ([("level", "low")], "not looked at"),
+        ([], "not looked at"),
+    ],
+)
+def test_the_bench_draws_the_word_that_the_findings_allow_and_calls_nothing_sound(
+    seen: list[tuple[str, str]], word: str
+) -> None:
+    """judge.md, section 3: the least that a grade allows."""
+    one = Drive(id="d", name="d", sits="bench", since=date(2026, 1, 1))
+    found = tuple(
+        Finding(id=f"f{n}", finding=f, grade=g, drive="d", on=date(2026, 1, 2)) for n, (f, g) in enumerate(seen)
+    )
+    assert f"A drive, {word}." in said(shelf(one, more=found), "bench")
+
+
 def test_a_deeper_rebuild_takes_longer() -> None:
     """Each depth holds the steps of the one before."""
     hours = [minutes(depth) for depth in DEPTHS]

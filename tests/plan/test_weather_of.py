@@ -33,6 +33,8 @@ def test_the_share_is_that_of_the_record_less_what_combining_wants_drier() -> No
     assert found.share == pytest.approx(COMBINING * 151 / 244, abs=5e-3)
     assert "4 years" in found.label
     assert "Seattle" in found.label
+    assert found.basis == "computed"
+    assert {row.basis for row in climates().values()} == {"assumed"}
 
 
 def test_drawn_seasons_have_the_share_the_spread_and_the_memory_of_the_record() -> None:

@@ -132,7 +132,7 @@ def as_text(look: FirstLook, words: Words, yard: Yard | None, corner: Corner | N
     lines = []
     if yard and corner:
         kept = f"Trouble {trouble}: " if trouble else ""
-        lines += [f"{kept}{yard.machine(corner.machine).name}, {corner.place.replace('-', ' ')}", ""]
+        lines += [f"{kept}{yard.named(corner)}", ""]
     lines += [
         f"{line.line:15}{line.word.upper() if line.stops else line.word}: {words.plain(line.words)}"
         for line in look.lines

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import os
-import uuid
 from argparse import Namespace
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 
 from axlewright import store
@@ -93,4 +92,4 @@ def answers(words: Sequence[str]) -> dict[str, str]:
 
 def now(args: Namespace) -> Now:
     """The time, the person, and new ids."""
-    return Now(datetime.now().astimezone(), getattr(args, "who", "") or "owner", lambda: uuid.uuid4().hex[:12])
+    return Now.by(getattr(args, "who", ""))

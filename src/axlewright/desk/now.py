@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import uuid
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -36,6 +37,11 @@ class Now:
     at: datetime
     who: str
     new_id: Callable[[], str]
+
+    @classmethod
+    def by(cls, who: str = "") -> Now:
+        """This moment, by somebody; by the owner where nobody says who."""
+        return cls(datetime.now().astimezone(), who or "owner", lambda: uuid.uuid4().hex[:12])
 
     def after(self, kept: Iterable[datetime | None]) -> datetime:
         """The time that something is kept under: whole seconds, later than all before it, so that the newest is never in doubt."""

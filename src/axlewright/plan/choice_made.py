@@ -9,7 +9,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
-from typing import TypeVar
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from axlewright.plan.choice_of import choice_task, is_chosen
 from axlewright.plan.facts import Seen, job_open, seen_at
 from axlewright.plan.held_here import HeldHere, held_here
 from axlewright.plan.judge import Stop, course_stop, judge_corner, unsafe_stop
+from axlewright.plan.once import Kept, KeptOfYard
 from axlewright.plan.reckon.choice import Made, compare, in_order, made_out
 from axlewright.plan.reckon.choice_task import RAISES, ChoiceTask
 from axlewright.plan.reckon.choice_worth import (
@@ -38,8 +38,6 @@ from axlewright.trade.looks import Look, looks
 from axlewright.trade.steps_read import steps
 from axlewright.yard import Trouble, Yard
 
-K = TypeVar("K")
-V = TypeVar("V")
 MOST_KEPT = 16
 CALL = 6.0  # minutes of a telephone call (ours)
 LOOKED = ("plug", "oil-metal", "rock", "turn", "heat", "backlash", "noise", "wobble")
@@ -77,9 +75,8 @@ class Choice:
     unknown: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
-_KEPT: dict[str, Choice] = {}
-_OF_YARD: dict[tuple[object, ...], tuple[Yard, Choice | None]] = {}
-"""By the picture of a yard itself, which is frozen; it is kept beside, so that its place stands for it."""
+_KEPT: Kept[Choice] = Kept(MOST_KEPT)
+_OF_YARD: KeptOfYard[Choice | None] = KeptOfYard(MOST_KEPT)
 
 
 def choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) -> Choice | None:
@@ -88,10 +85,8 @@ def choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) 
     Raises:
         Refused: a number cannot be worked out; says which
     """
-    place = (id(yard), trouble.number, today, seed, count)
-    if place not in _OF_YARD:
-        _keep(_OF_YARD, place, (yard, _choice_of(yard, trouble, today, seed, count)))
-    return _OF_YARD[place][1]
+    key = (trouble.number, today, seed, count)
+    return _OF_YARD.get(yard, key, lambda: _choice_of(yard, trouble, today, seed, count))
 
 
 def _choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int) -> Choice | None:
@@ -101,16 +96,7 @@ def _choice_of(yard: Yard, trouble: Trouble, today: date, seed: int, count: int)
     seen, open_ = seen_at(yard, trouble.corner, today), job_open(yard, trouble.corner)
     held = held_here(yard, trouble, seed, count)
     key = digest(task_of(task), seen, open_, held)
-    found = _KEPT.pop(key, None) or made(task, seen, open_, held)
-    _keep(_KEPT, key, found)
-    return found
-
-
-def _keep(kept: dict[K, V], key: K, value: V) -> None:
-    """Keep it as the last to go; of too many the first goes."""
-    kept[key] = value
-    while len(kept) > MOST_KEPT:
-        del kept[next(iter(kept))]
+    return _KEPT.get(key, lambda: made(task, seen, open_, held))
 
 
 def task_of(task: ChoiceTask) -> tuple[object, ...]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from axlewright.plan.facts import Seen, job_open, seen_at
 from axlewright.plan.judge import Standing, Verdicts, judge_corner, standing
+from axlewright.plan.once import KeptOfYard
 from axlewright.yard import Corner, Drive, Trouble, Yard
 
 
@@ -22,14 +23,15 @@ class CornerNow:
     standing: Standing
 
 
+_JUDGED: KeptOfYard[dict[Corner, CornerNow]] = KeptOfYard()
+
+
 def corner_now(yard: Yard, corner: Corner, today: date) -> CornerNow:
     """How a corner stands today: judged once for a picture and a day."""
-    kept: dict[tuple[Corner, date], CornerNow] = vars(yard).setdefault(
-        "_corners_now", {}
-    )  # it lasts as long as the picture
-    if (corner, today) not in kept:
-        kept[corner, today] = _judged(yard, corner, today)
-    return kept[corner, today]
+    kept = _JUDGED.get(yard, today, dict)
+    if corner not in kept:
+        kept[corner] = _judged(yard, corner, today)
+    return kept[corner]
 
 
 def _judged(yard: Yard, corner: Corner, today: date) -> CornerNow:

@@ -15,20 +15,17 @@ from axlewright.plan.choice_of import is_chosen
 from axlewright.plan.corners import corners
 from axlewright.plan.draws_of import COUNT, seed_of
 from axlewright.plan.in_hand.due import DecideBy
+from axlewright.plan.once import KeptOfYard
 from axlewright.plan.reckon.choice import slug
 from axlewright.plan.sheet.choice_words import decide_by
 from axlewright.plan.workings import Refused
 from axlewright.yard import Course, Trouble, Yard
 
-MOST_KEPT = 2000
 BEFORE_A_COURSE = ("seen", "judged")
 NOTHING_TO_BEGIN = ("run", "run with checks", "park")
 
-Place = tuple[int, int, date]
-
-
-_KEPT: dict[Place, tuple[Yard, DecideBy | None]] = {}
-"""By the picture of a yard itself, which is frozen; it is kept beside, so that its place stands for it."""
+_KEPT: KeptOfYard[dict[int, DecideBy | None]] = KeptOfYard()
+"""The dates of a picture and a day, by the number of the trouble."""
 _ONE = Lock()  # one choice at a time: they share what they keep
 
 
@@ -48,12 +45,12 @@ def asked(yard: Yard, today: date) -> tuple[Trouble, ...]:
 
 def known(yard: Yard, today: date) -> tuple[dict[int, DecideBy], tuple[Trouble, ...]]:
     """The dates that are made out already, and the troubles whose are not. It reckons nothing."""
+    kept = _KEPT.get(yard, today, dict)
     dates, missing = {}, []
     for one in asked(yard, today):
-        place = (id(yard), one.number, today)
-        if place not in _KEPT:
+        if one.number not in kept:
             missing.append(one)
-        elif found := _KEPT[place][1]:
+        elif found := kept[one.number]:
             dates[one.number] = found
     return dates, tuple(missing)
 
@@ -61,10 +58,9 @@ def known(yard: Yard, today: date) -> tuple[dict[int, DecideBy], tuple[Trouble, 
 def made_out(yard: Yard, today: date, most: int | None = None) -> dict[int, DecideBy]:
     """All dates; some part of a second for each that nobody asked for yet, and at most so many of those."""
     with _ONE:
+        kept = _KEPT.get(yard, today, dict)
         for one in known(yard, today)[1][:most]:
-            _KEPT[id(yard), one.number, today] = (yard, _of(yard, one, today))
-            while len(_KEPT) > MOST_KEPT:
-                _KEPT.pop(next(iter(_KEPT)), None)
+            kept[one.number] = _of(yard, one, today)
     return known(yard, today)[0]
 
 

@@ -6,11 +6,10 @@ Kept by what it is made of: a page that is opened again costs nothing, a crop ty
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
-from typing import TypeVar
 
 import numpy as np
 
@@ -20,6 +19,7 @@ from axlewright.engines.season import Crop as Standing
 from axlewright.engines.season.weather import chain_from_spell, year_shares
 from axlewright.kinds import Array
 from axlewright.plan.choice_of import crop_numbers, typed_of
+from axlewright.plan.once import Kept
 from axlewright.plan.weather_of import climate_of
 from axlewright.plan.workings import Refused, Workings
 from axlewright.quantities import Quantity
@@ -119,10 +119,8 @@ class NotReckoned:
     because: str
 
 
-K = TypeVar("K")
-V = TypeVar("V")
-_KEPT: dict[tuple[object, ...], MachineAhead | NotReckoned | None] = {}
-_CROPS: dict[tuple[object, ...], tuple[CropAhead, ...]] = {}
+_KEPT: Kept[MachineAhead | NotReckoned | None] = Kept(MOST_KEPT)
+_CROPS: Kept[tuple[CropAhead, ...]] = Kept(MOST_KEPT)
 """By the records that they are made of, which are frozen."""
 
 
@@ -151,14 +149,13 @@ def machine_ahead(
         climate = climate_of(yard, works)
         return _reckoned(machine, ahead, climate, today, whole=whole) if ahead else None
 
-    return _keep(_KEPT, (machine, works, yard.rains, yard.title.decimal, today, whole), make)
+    return _KEPT.get((machine, works, yard.rains, yard.title.decimal, today, whole), make)
 
 
 def crops_ahead(yard: Yard, machine: Machine, today: date) -> tuple[CropAhead, ...]:
     """What a machine has to cut, that which is off already too, while its window lasts."""
     works = yard.work_of(machine.id, today)
-    return _keep(
-        _CROPS,
+    return _CROPS.get(
         (machine.kind, works, yard.title.decimal),
         lambda: tuple(_crop(yard, machine, work, season) for work, season in works),
     )
@@ -172,18 +169,6 @@ def _crop(yard: Yard, machine: Machine, work: Work, season: Season) -> CropAhead
     w = _workings(short, hire)
     left = _three(np.asarray(w[f"{name}.area"].draws) / np.asarray(w[f"{name}.rate"].draws))
     return CropAhead(work, season, crops()[work.crop], name, short, hire, left)
-
-
-def _keep(kept: dict[K, V], key: K, make: Callable[[], V]) -> V:
-    """What is kept under a key, else made now and kept as the last to go."""
-    try:
-        found = kept.pop(key)
-    except KeyError:
-        found = make()
-    kept[key] = found
-    while len(kept) > MOST_KEPT:
-        kept.pop(next(iter(kept)), None)
-    return found
 
 
 def _workings(numbers: Mapping[str, Quantity], hire: Quantity | None) -> Workings:

@@ -72,6 +72,7 @@ def by_rain(rains: tuple[Rain, ...], begins: date, ends: date) -> Climate | None
         share=share,
         spell=float(chain_from_memory(share, memory).good_spell) * DAY,
         between_years=round(between, 4),
+        basis="computed",
         source=f"own rain of {len(years)} years, by the rule of docs/engines/season.md; {COMBINING:g} of such days dry enough, assumed",
     )
 

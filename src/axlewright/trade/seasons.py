@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, model_validator
 
@@ -52,6 +52,7 @@ class Climate(Row):
     share: float
     spell: Time
     between_years: float
+    basis: Literal["assumed", "computed"] = "assumed"
 
     @model_validator(mode="after")
     def _stands(self) -> Climate:

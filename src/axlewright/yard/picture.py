@@ -297,6 +297,10 @@ class Yard:
             raise Faults(Fault("corner", f"{machine.name} has no drive at {typed.place}.", has))
         return Corner(machine.id, typed.place)
 
+    def named(self, corner: Corner) -> str:
+        """A corner as people say it: `Bramble, front left`."""
+        return f"{self.machine(corner.machine).name}, {corner.place.replace('-', ' ')}"
+
     @cached_property
     def corners(self) -> tuple[Corner, ...]:
         """Every corner of every machine."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
+from axlewright.plan.once import KeptOfYard
 from axlewright.trade.findings import Finding as Kind
 from axlewright.trade.findings import Grade, findings
 from axlewright.yard import Clock, Corner, Finding, Reading, Trouble, Yard
@@ -16,7 +17,6 @@ from axlewright.yard.card_values import look_of
 FEWEST = 2  # looks that make a trend
 LEAST_GRADES = 3  # of two there is no between
 MOST_LOOKS = 12  # of one trend: the last ones
-MOST_KEPT = 4  # pictures of a yard
 RUNNING = ("put by",)  # a trouble at this stage is watched no more
 
 
@@ -71,18 +71,12 @@ class Trend:
         return (stops, bad and self.rises, bad, self.rises, len({one.rank for one in self.looks}) > 1, self.last.on.toordinal())  # fmt: skip
 
 
-_KEPT: dict[tuple[int, date], tuple[Yard, tuple[Trend, ...]]] = {}
-"""By the picture of a yard itself, which is frozen; it is kept beside, so that its place stands for it."""
+_KEPT: KeptOfYard[tuple[Trend, ...]] = KeptOfYard()
 
 
 def trends(yard: Yard, today: date, most: int) -> tuple[Trend, ...]:
     """The trends that want to be seen, the worst first; one a corner before a second one of it."""
-    place = (id(yard), today)
-    if place not in _KEPT:
-        _KEPT[place] = (yard, _all(yard, today))
-        while len(_KEPT) > MOST_KEPT:
-            _KEPT.pop(next(iter(_KEPT)), None)
-    return _KEPT[place][1][:most]
+    return _KEPT.get(yard, today, lambda: _all(yard, today))[:most]
 
 
 def _all(yard: Yard, today: date) -> tuple[Trend, ...]:

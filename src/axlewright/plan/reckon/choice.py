@@ -124,7 +124,7 @@ def start(task: ChoiceTask) -> Workings:
         Thing("shelf/spare", "there" if "fit a spare" in task.courses else "none", "measured", "the shelf"),
         Thing("road/own", "may go" if task.on_road else "stays off", "measured", "ROAD, as it is judged"),
         Thing("season/window", _window(task), "measured", "the season’s dates; how crops spoil is assumed"),
-        Thing("season/workable", _workable(task), "assumed", task.climate.source),
+        Thing("season/workable", _workable(task), task.climate.basis, task.climate.source),
     ]
     w.things = {**w.things, **{one.name: one for one in things}}
     _prices(w)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import date
 
+from axlewright.plan.judge import least_word
 from axlewright.plan.kept import Kept, kept
 from axlewright.plan.sheet.frame import Drawn, Number, Numbers
 from axlewright.plan.sheet.shelf import told
@@ -81,7 +82,8 @@ def _answer(found: Sequence[Kept]) -> Text:
 def _drive(yard: Yard, one: Kept, today: date, numbers: Numbers) -> tuple[Section, ...]:
     name = one.drive.name[0].upper() + one.drive.name[1:]
     came = _came_from(yard, one)
-    state: condition.State = "failing" if one.bad else "not looked at"
+    least = least_word((f.finding, f.grade) for f in one.seen)
+    state: condition.State = "not looked at" if least == "sound" else least  # what lies here is never called sound
     seen: Block = (
         Table(
             columns=(Column(heading="look", share=1.4), Column(heading="what it showed", share=3), Column(heading="day", share=1.2)),

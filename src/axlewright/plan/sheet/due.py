@@ -13,7 +13,6 @@ from axlewright.plan.sheet.revisions import corner_words
 from axlewright.sheets import Block, Day, Figure, Go, Note, Run, Section, Sheet, Table, Text, TitleBlock, text
 from axlewright.sheets.blocks import Column, Row
 from axlewright.sheets.figures import due as figures
-from axlewright.sheets.figures.machine import CORNERS
 from axlewright.yard import Corner, Machine, Yard
 
 HOUR = 3600.0
@@ -53,9 +52,6 @@ class _Say:
     def __init__(self, yard: Yard, today: date, numbers: Numbers) -> None:
         self.yard, self.today, self.numbers = yard, today, numbers
 
-    def where(self, corner: Corner) -> str:
-        return f"{self.yard.machine(corner.machine).name}, {CORNERS[corner.place]}"
-
     def clock(self, name: str, hours: float) -> Text:
         """A clock reading, as it stands on the clock."""
         number = Number(name, "duration", hours * HOUR, "computed", SOURCE)
@@ -83,7 +79,7 @@ class _Say:
         late = {"overdue": "overdue since", "today": "due now, at", "ahead": "due at"}[first.state(self.today)]
         when = ("now",) if first.stops or (first.at is None and first.on is None) else self.at(first)
         words = "" if first.stops else "by " if first.what == "decide" else f"{late} "
-        return text(f"{self.where(first.corner)}: {first.words}, {words}", *when, ".")
+        return text(f"{self.yard.named(first.corner)}: {first.words}, {words}", *when, ".")
 
     def rule(self, machine: Machine, found: Sequence[Due]) -> Section | None:
         """What falls due by the clock of a machine, on one rule."""
@@ -123,7 +119,7 @@ class _Say:
             Row(
                 cells=(
                     self.at(one),
-                    (Go(words=self.where(one.corner), to=address(one)),),
+                    (Go(words=self.yard.named(one.corner), to=address(one)),),
                     (one.words,),
                     self.state(one),
                 ),

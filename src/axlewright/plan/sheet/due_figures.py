@@ -8,7 +8,6 @@ from axlewright.plan.in_hand.trends import Trend, trends
 from axlewright.plan.sheet.frame import Number, Numbers
 from axlewright.sheets import Day, Figure, Section, Shown, Text, text
 from axlewright.sheets.figures import trend as figures
-from axlewright.sheets.figures.machine import CORNERS
 from axlewright.trade.findings import Grade
 from axlewright.yard import Yard
 
@@ -40,7 +39,7 @@ def _section(yard: Yard, one: Trend, today: date, numbers: Numbers, *, first: bo
     name = one.kind.name[0].upper() + one.kind.name[1:]
     return Section(
         heading=name,
-        aside=f"{where(yard, one)}, {one.clock} clock",
+        aside=f"{yard.named(one.corner)}, {one.clock} clock",
         blocks=(Figure(drawing=drawing, twin=twin, caption=text(words) if first else ()),),
     )
 
@@ -62,15 +61,11 @@ def short(grade: Grade) -> str:
     return grade.id.replace("-", " ")
 
 
-def where(yard: Yard, one: Trend) -> str:
-    return f"{yard.machine(one.corner.machine).name}, {CORNERS[one.corner.place]}"
-
-
 def says(yard: Yard, one: Trend) -> str:
     """What the curve shows, in a sentence."""
     told = ", ".join(f"{short(look.grade)} at {look.hours:g}" for look in one.looks)
     line = "" if one.stops is None else f" From {short(one.grades[one.stops])} on FIELD is no."
-    return f"{one.kind.name[0].upper()}{one.kind.name[1:]} at {where(yard, one)}, on a rule of {one.clock} hours: {told}.{line}"
+    return f"{one.kind.name[0].upper()}{one.kind.name[1:]} at {yard.named(one.corner)}, on a rule of {one.clock} hours: {told}.{line}"
 
 
 def rising(yard: Yard, found: tuple[Trend, ...]) -> Text:
@@ -81,5 +76,5 @@ def rising(yard: Yard, found: tuple[Trend, ...]) -> Text:
     before, after = first.looks[-2], first.looks[-1]
     line = "" if first.stops is None or after.rank >= first.stops else f" At {short(first.grades[first.stops])} FIELD is no."  # fmt: skip
     return text(
-        f"{where(yard, first)}: {first.kind.name} went from {short(before.grade)} to {short(after.grade)}.{line}"
+        f"{yard.named(first.corner)}: {first.kind.name} went from {short(before.grade)} to {short(after.grade)}.{line}"
     )

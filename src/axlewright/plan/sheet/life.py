@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from datetime import date
 
 from axlewright.plan.change_over import to_see
-from axlewright.plan.sheet.frame import Drawn, Number, Numbers
+from axlewright.plan.sheet.frame import Drawn, Numbers
 from axlewright.plan.sheet.samples import samples
-from axlewright.plan.sheet.shelf import places, warranty
+from axlewright.plan.sheet.shelf import hours_told, places, warranty
 from axlewright.plan.warranty import warranties_told
 from axlewright.sheets import (
     Block,
@@ -20,7 +20,6 @@ from axlewright.sheets import (
     Run,
     Section,
     Sheet,
-    Shown,
     Table,
     Text,
     TitleBlock,
@@ -37,10 +36,8 @@ from axlewright.trade.questions import question
 from axlewright.yard import Corner, Drive, Finding, Hours, Machine, Stay, Trouble, Yard
 from axlewright.yard.hours import spell
 
-HOUR = 3600.0
 MOST_MARKS, MOST_SEEN = 8, 40  # leaders on the rule; looks in the table, the newest
 LEADER = 28  # letters beside a leader
-OWN = "its hours as they were written down, and its machines’ clocks since"
 
 
 # a drive
@@ -80,15 +77,7 @@ def _where(yard: Yard, drive: Drive) -> str:
 def _ran(own: Hours | None, numbers: Numbers) -> Text:
     if own is None:
         return (", its own hours not known",)
-    return (", ", *_hours("life/hours", own, numbers), " of its own")
-
-
-def _hours(name: str, hours: Hours, numbers: Numbers) -> Text:
-    off = hours.about
-    low, high = max(hours.hours - off, 0.0) * HOUR, (hours.hours + off) * HOUR
-    number = Number(name, "duration", hours.hours * HOUR, "measured", OWN, low, high)
-    shown: Shown = numbers.show(number, on_tool="h", digits=len(f"{round(hours.hours)}"))
-    return (shown, f" ± {spell(off)}") if off else (shown,)
+    return (", ", *hours_told("life/hours", own, numbers), " of its own")
 
 
 def seen_of(yard: Yard, drive: Drive) -> tuple[Finding, ...]:
@@ -158,7 +147,7 @@ def _stays(yard: Yard, drive: Drive, numbers: Numbers) -> Block:
                         " to ",
                         Day(on=stay.until) if stay.until else "now",
                     ),
-                    _hours(f"life/stay-{n + 1}", stay.hours, numbers) if stay.hours else text("not known"),
+                    hours_told(f"life/stay-{n + 1}", stay.hours, numbers),
                     text(stay.move.over or stay.move.note) if stay.move else (),
                 )
             )
@@ -316,7 +305,7 @@ def _years(yard: Yard, machine: Machine, numbers: Numbers, today: date) -> Secti
     for year in range(today.year, min((day.year for day in days), default=today.year) - 1, -1):
         ran = log.ran(max(date(year, 1, 1), min(days, default=today)), min(date(year + 1, 1, 1), today))
         if ran is not None:
-            rows.append(Row(cells=(text(str(year)), _hours(f"life/{machine.id}/{year}", ran, numbers))))
+            rows.append(Row(cells=(text(str(year)), hours_told(f"life/{machine.id}/{year}", ran, numbers))))
     columns = (Column(heading="year", share=1), Column(heading="engine hours run", share=2, to="right"))
     block: Block = Table(columns=columns, rows=tuple(rows)) if rows else Note(words=text("Its clock was never read."))
     return Section(heading="Year by year", aside="as far as its clocks were read", blocks=(block,))

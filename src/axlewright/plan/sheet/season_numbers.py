@@ -119,9 +119,9 @@ class Told:
     def climate(self, row: Climate) -> tuple[Block, ...]:
         """The weather of a window, in words and numbers."""
         at = f"season/climate/{row.id}"
-        share = Number(f"{at}/workable", "count", 10 * row.share, "assumed", row.source)
-        spell = Number(f"{at}/spell", "duration", row.spell, "assumed", row.source)
-        years = Number(f"{at}/years", "count", 10 * row.between_years, "assumed", row.source)
+        share = Number(f"{at}/workable", "count", 10 * row.share, row.basis, row.source)
+        spell = Number(f"{at}/spell", "duration", row.spell, row.basis, row.source)
+        years = Number(f"{at}/years", "count", 10 * row.between_years, row.basis, row.source)
         label = row.label[0].upper() + row.label[1:]
         rows: tuple[tuple[Text, Text], ...] = (
             (text("days that can be worked, of ten"), text(self.numbers.show(share, digits=2))),

@@ -16,11 +16,12 @@ from axlewright.sheets.figures.drive_side import Drive as Size
 from axlewright.sheets.figures.machine import CORNERS
 from axlewright.trade.findings import findings
 from axlewright.trade.steps_read import steps
-from axlewright.yard import Answer, Corner, Drive, Yard
+from axlewright.yard import Answer, Corner, Drive, Hours, Yard
 from axlewright.yard.hours import spell
 
 PLACES = ("left", "right")
 HOUR = 3600.0
+OWN = "its hours as they were written down, and its machines’ clocks since"
 COUNT = {1: "One spare", 2: "Two spares", 3: "Three spares", 4: "Four spares"}
 CAUTIONS = ("no-oil-tag", "forks-nobody", "fingers-joint")
 DRAWN = 6  # spares that are drawn, those that want care first; the rest stand in a table
@@ -134,7 +135,7 @@ def told(yard: Yard, one: Kept, today: date, numbers: Numbers) -> tuple[Block, .
         (text("its own page"), text(Go(words=f"life of {one.drive.name}", to=f"/drive/{one.drive.id}"))),
         (text("written on it"), text(", ".join(one.drive.numbers) or "nothing: paint a number on it")),
         (text("kind"), text(one.design.name if one.design else "not said")),
-        (text("its own hours"), _hours(one, numbers)),
+        (text("its own hours"), hours_told(f"drive/{one.drive.id}/hours", one.hours, numbers)),
         (text("here since"), text(Day(on=one.since)) if one.since else text("nobody wrote it")),
         (text("fits"), _fits(yard, one)),
         (text("warranty"), warranty(yard, one.drive, today)),
@@ -168,20 +169,14 @@ def warranty(yard: Yard, drive: Drive, today: date) -> Text:
     return text(*until, f"{', ' if until else ''}{spell(left.surely)} h left at the least")
 
 
-def _hours(one: Kept, numbers: Numbers) -> Text:
-    if one.hours is None:
+def hours_told(name: str, hours: Hours | None, numbers: Numbers) -> Text:
+    """Hours of a drive's own, by how much they may be off; a number of this name."""
+    if hours is None:
         return text("not known")
-    off = one.hours.about
-    number = Number(
-        f"drive/{one.drive.id}/hours",
-        "duration",
-        one.hours.hours * HOUR,
-        "measured",
-        "its hours when it came, and its machines’ clocks since",
-        (one.hours.hours - off) * HOUR,
-        (one.hours.hours + off) * HOUR,
-    )
-    shown = numbers.show(number, on_tool="h", digits=len(spell(round(one.hours.hours)).replace("\u00a0", "")))
+    off = hours.about
+    low, high = max(hours.hours - off, 0.0) * HOUR, (hours.hours + off) * HOUR
+    number = Number(name, "duration", hours.hours * HOUR, "measured", OWN, low, high)
+    shown = numbers.show(number, on_tool="h", digits=len(f"{round(hours.hours)}"))
     return (shown, f" ± {spell(off)}") if off else (shown,)
 
 

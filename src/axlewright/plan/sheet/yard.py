@@ -8,7 +8,7 @@ from datetime import date
 from axlewright.plan.corners import CornerNow, corners
 from axlewright.plan.judge import PROVED, Words
 from axlewright.plan.sheet.frame import Drawn
-from axlewright.plan.sheet.yard_needs import Need, address, answer, named, needs
+from axlewright.plan.sheet.yard_needs import Need, address, answer, needs
 from axlewright.sheets import Day, Figure, Go, Note, Numbered, Run, Section, Sheet, Table, Text, TitleBlock, text
 from axlewright.sheets.blocks import Column, Item, Row
 from axlewright.sheets.figures import empty, machine
@@ -106,7 +106,7 @@ def _needs(yard: Yard, asks: tuple[Need, ...], first: int) -> Section | None:
         Item(
             number=str(number),
             lead="",
-            words=text(Go(words=named(yard, need.corner), to=need.to), f": {need.words}"),
+            words=text(Go(words=yard.named(need.corner), to=need.to), f": {need.words}"),
             aside=text(need.when),
         )
         for number, need in enumerate(asks[:MOST_NEEDS], 1)
@@ -176,7 +176,7 @@ def _every(yard: Yard, found: tuple[CornerNow, ...]) -> Section:
     rows = tuple(
         Row(
             cells=(
-                text(Go(words=named(yard, now.corner), to=address(now))),
+                text(Go(words=yard.named(now.corner), to=address(now))),
                 (*_drive(now), now.standing.words),
                 word(now.verdicts.field.word),
                 word(now.verdicts.road.word),

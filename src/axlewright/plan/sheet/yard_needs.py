@@ -7,7 +7,6 @@ from datetime import date
 
 from axlewright.plan.corners import CornerNow
 from axlewright.plan.in_hand.due import Due, checks_due
-from axlewright.sheets.figures.machine import CORNERS
 from axlewright.yard import Corner, StageName, Yard
 
 NEVER = 9999  # days: nobody ever looked
@@ -100,10 +99,6 @@ def address(now: CornerNow) -> str:
     return f"/trouble/{now.trouble.number}" if now.trouble else f"/?corner={now.corner}"
 
 
-def named(yard: Yard, corner: Corner) -> str:
-    return f"{yard.machine(corner.machine).name}, {CORNERS[corner.place]}"
-
-
 def answer(yard: Yard, asks: tuple[Need, ...]) -> str:
     """The whole yard in one sentence."""
     if not yard.machines:
@@ -112,4 +107,4 @@ def answer(yard: Yard, asks: tuple[Need, ...]) -> str:
         return "Nothing is waiting. A look grows old by hours and days."
     first = asks[0]
     many = "One thing" if len(asks) == 1 else f"{COUNT.get(len(asks), str(len(asks)))} things"
-    return f"{many} to do. First {named(yard, first.corner)}: {DO[first.what]}."
+    return f"{many} to do. First {yard.named(first.corner)}: {DO[first.what]}."

@@ -9,10 +9,8 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
-import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cache
 from typing import Annotated, Any, Literal, get_type_hints
 
@@ -199,7 +197,7 @@ def carried_out(
     name = function.__name__.replace("_", "-")
     if not desk.allowed(function, role):
         return problems.problem(403, Fault("who", f"{who} may not do this: {role}.", "Ask the owner of the yard."))
-    store, now = store_of(request), desk.Now(datetime.now().astimezone(), who, lambda: uuid.uuid4().hex[:12])
+    store, now = store_of(request), desk.Now.by(who)
     try:
         doing, seen = deed(now), _seen(if_match)
         do = doing.does

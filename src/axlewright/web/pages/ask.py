@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Mapping
-from datetime import datetime
 from typing import Any
 
 from fastapi import APIRouter
@@ -66,7 +64,7 @@ def known_group(group: str) -> str:
 
 
 def now_of(given: Typed) -> desk.Now:
-    return desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    return desk.Now.by(given.one("who"))
 
 
 def told(request: Request, number: int, group: str, given: Typed) -> Response:

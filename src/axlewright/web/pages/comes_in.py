@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Callable
-from datetime import datetime
 from typing import Any
 
 from fastapi import APIRouter
@@ -131,7 +129,7 @@ def drive_kept(request: Request, given: Typed) -> Response:
 def drive_form(
     request: Request, yard: Yard, given: Typed, faults: tuple[Fault, ...] = (), status: int = 200
 ) -> Response:
-    corners = [(str(one), f"{yard.machine(one.machine).name}, {one.place.replace('-', ' ')}") for one in yard.corners]
+    corners = [(str(one), yard.named(one)) for one in yard.corners]
     empty = [one for one in yard.corners if yard.drive_at(one) is None]
     return page(
         "drive_here.html",
@@ -195,9 +193,7 @@ def design_form(
         status=status,
         title="A kind of drive",
         kinds=kinds,
-        corners=[
-            (str(one), f"{yard.machine(one.machine).name}, {one.place.replace('-', ' ')}") for one in yard.corners
-        ],
+        corners=[(str(one), yard.named(one)) for one in yard.corners],
         known=KNOWN,
         given=given,
         form_id=form_id(given.one("form") if faults else ""),
@@ -216,7 +212,7 @@ def kept(
     """What was written is kept; or the form comes back as it was sent, with what is wrong."""
     store = store_of(request)
     yard = store.read()
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     fields: dict[str, Any] = {
         name: list(given.all(name)) if name in SEVERAL else given.one(name)
         for name in names

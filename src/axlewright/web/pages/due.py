@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import uuid
-from datetime import datetime
 from typing import Any
 
 from fastapi import APIRouter
@@ -20,11 +18,11 @@ from axlewright.plan.in_hand.checks import checks_of, next_check
 from axlewright.plan.pack import pack
 from axlewright.plan.sheet.due import due_sheet
 from axlewright.plan.sheet.revisions import corner_words
-from axlewright.render import ENDINGS, html, render
+from axlewright.render import html
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.web.pages.sheets import KINDS
+from axlewright.web.pages.sheets import as_file
 from axlewright.yard import Clock, Fault, Faults, Machine, Trouble, Yard
 from axlewright.yard.card_values import look_of
 from axlewright.yard.hours import spell
@@ -50,14 +48,9 @@ def calendar(request: Request) -> Response:
 
 
 @router.get("/due.{ending}", include_in_schema=False)
-def as_file(request: Request, ending: str) -> Response:
+def sheet(request: Request, ending: str) -> Response:
     """The sheet as a file."""
-    if ending not in KINDS:
-        raise HTTPException(404, f"there is no sheet due.{ending}")
-    yard = store_of(request).read()
-    today = day(request, yard)
-    made = pack(due_sheet(yard, today, decisions(yard, today)))
-    return Response(render(made, show_for(yard), ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+    return as_file(request, ending, lambda yard, today: due_sheet(yard, today, decisions(yard, today)))
 
 
 @router.post("/due", include_in_schema=False)
@@ -70,7 +63,7 @@ def clocks_read(request: Request, given: Typed) -> Response:
     """Every clock that reads other than it stood; those that cannot be are said, the rest are kept."""
     store = store_of(request)
     yard, faults = store.read(), []
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     for machine in yard.machines:
         for clock in machine.clocks:
             name, text = f"{machine.id}.{clock}", given.one(f"{machine.id}.{clock}")
@@ -156,7 +149,7 @@ def kept(request: Request, number: int, look: str, given: Typed) -> Response:
         "note": given.one("note"),
         "on": request.app.state.today,
     }
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     try:
         deed = desk.typed(desk.LookAfter, yard, fields)
         desk.carry_out(store, lambda standing: desk.do_after_check(standing, deed, now))

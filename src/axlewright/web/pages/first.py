@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-import uuid
 from dataclasses import dataclass, field, replace
-from datetime import datetime
 from functools import lru_cache
 from typing import Any
 from urllib.parse import urlencode
@@ -82,7 +80,7 @@ def answer(request: Request, given: Typed) -> Response:
         which=given.one("which", "engine"),
         form=form_id(given.one("form")),
     )
-    store, now = store_of(request), desk.Now(datetime.now().astimezone(), "owner", lambda: uuid.uuid4().hex[:12])
+    store, now = store_of(request), desk.Now.by()
     yard = store.read()
     try:
         clock = hours(ticked, yard)

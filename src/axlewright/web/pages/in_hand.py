@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Callable
-from datetime import datetime
 from typing import Any
 from urllib.parse import quote, unquote
 
@@ -47,7 +45,7 @@ def tried(
 
 def now_of(request: Request, given: Typed) -> desk.Now:
     who = given.one("who") or remembered(request, "who") or "owner"
-    return desk.Now(datetime.now().astimezone(), who, lambda: uuid.uuid4().hex[:12])
+    return desk.Now.by(who)
 
 
 def remembered(request: Request, name: str) -> str:

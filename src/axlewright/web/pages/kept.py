@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
@@ -18,11 +16,11 @@ from axlewright.plan.pack import pack
 from axlewright.plan.sheet.bench import bench_sheet
 from axlewright.plan.sheet.frame import Drawn
 from axlewright.plan.sheet.shelf import shelf_sheet
-from axlewright.render import ENDINGS, html, render
+from axlewright.render import html
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.web.pages.sheets import KINDS
+from axlewright.web.pages.sheets import as_file, files_of
 from axlewright.yard import Fault, Faults, Yard
 
 router = APIRouter()
@@ -45,21 +43,13 @@ def bench(request: Request) -> Response:
 @router.get("/shelf.{ending}", include_in_schema=False)
 def shelf_file(request: Request, ending: str) -> Response:
     """The shelf's sheet as a file."""
-    return as_file(request, "shelf", ending)
+    return as_file(request, ending, shelf_sheet)
 
 
 @router.get("/bench.{ending}", include_in_schema=False)
 def bench_file(request: Request, ending: str) -> Response:
     """The bench's sheet as a file."""
-    return as_file(request, "bench", ending)
-
-
-def as_file(request: Request, place: str, ending: str) -> Response:
-    if ending not in KINDS:
-        raise HTTPException(404, f"there is no sheet {place}.{ending}")
-    yard = store_of(request).read()
-    made = pack(ROOMS[place](yard, day(request, yard)))
-    return Response(render(made, show_for(yard), ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+    return as_file(request, ending, bench_sheet)
 
 
 @router.post("/shelf", include_in_schema=False)
@@ -77,7 +67,7 @@ async def to_bench(request: Request) -> Response:
 def written(request: Request, place: str, given: Typed) -> Response:
     store = store_of(request)
     yard = store.read()
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     fields = {"id": form_id(given.one("form")), "on": request.app.state.today}
     try:
         if given.one("turned"):
@@ -115,5 +105,5 @@ def shown(
         faults=by_field(
             faults, (*FIELDS, "turned", "grade"), "turned" if given.one("turned") else "name", {"drive": "turned"}
         ),
-        files=[(word, f"/{place}.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))],
+        files=files_of(f"/{place}"),
     )

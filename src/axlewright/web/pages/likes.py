@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import uuid
-from datetime import date, datetime
+from datetime import date
 from typing import Any
 
 from fastapi import APIRouter
@@ -50,7 +49,7 @@ async def sent(request: Request) -> Response:
 def kept(request: Request, given: Typed) -> Response:
     store = store_of(request)
     yard = store.read()
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     try:
         deed = desk.typed(desk.Likes, yard, {name: given.one(name) for name in FIELDS})
         desk.carry_out(store, lambda standing: desk.like_so(standing, deed, now))

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import uuid
-from datetime import datetime
-
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
@@ -16,11 +13,10 @@ from axlewright.plan.pack import pack
 from axlewright.plan.sheet.frame import Drawn
 from axlewright.plan.sheet.life import drive_life, machine_life
 from axlewright.plan.sheet.ready_card import ready_cards
-from axlewright.plan.sheet.shelf import places
-from axlewright.render import ENDINGS, html, render
+from axlewright.render import html
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.web.pages.sheets import KINDS, given
+from axlewright.web.pages.sheets import KINDS, file_of, files_of, given
 from axlewright.yard import CLOCKS, Drive, Fault, Faults, Yard
 
 router = APIRouter()
@@ -48,7 +44,7 @@ def moved(request: Request, drive: str, given: Typed) -> Response:
     store = store_of(request)
     yard = store.read()
     one = yard.drive(drive)
-    now = desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(given.one("who"))
     said = {name: given.one(name) for name in FIELDS if name != "who"}
     said |= {"id": form_id(given.one("form")), "drive": one.id, "on": request.app.state.today}
     try:
@@ -77,7 +73,7 @@ def moving(
         typed={name: given.one(name) for name in FIELDS},
         form_id=form_id(given.one("form") if faults else ""),
         faults=by_field(faults, FIELDS, "to"),
-        files=[(word, f"/drive/{one.id}.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))],
+        files=files_of(f"/drive/{one.id}"),
     )
 
 
@@ -85,7 +81,7 @@ def places_for(yard: Yard, one: Drive) -> list[tuple[str, str]]:
     """Where a drive may go: first the corners that its kind fits, or all of them where nobody said; never where it sits."""
     design = next((kind for kind in yard.designs if kind.id == one.design), None)
     corners = design.fits if design and design.fits else yard.corners
-    words = [(str(corner), places(yard, [corner])) for corner in corners]
+    words = [(str(corner), yard.named(corner)) for corner in corners]
     return [(place, said) for place, said in (*words, *((aside, aside) for aside in ASIDE)) if place != str(one.sits)]
 
 
@@ -114,7 +110,12 @@ def parted(name: str) -> tuple[str, str]:
 def shown(request: Request, yard: Yard, drawn: Drawn, room: str, ending: str) -> Response:
     made, show = pack(drawn), show_for(yard)
     if ending:
-        return Response(render(made, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+        return file_of(made, ending, show)
     sheet = made.sheets[0]
-    files = [(word, f"{request.url.path}.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))]
-    return page("sheet_page.html", room, title=sheet.block.corner, body=html.body(sheet, made, show), files=files)
+    return page(
+        "sheet_page.html",
+        room,
+        title=sheet.block.corner,
+        body=html.body(sheet, made, show),
+        files=files_of(request.url.path),
+    )

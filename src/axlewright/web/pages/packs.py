@@ -9,11 +9,10 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.render import ENDINGS, render
 from axlewright.web.forms import Typed, form_id, typed
 from axlewright.web.page import page, show_for, store_of
 from axlewright.web.pages.ask import now_of
-from axlewright.web.pages.sheets import KINDS, given
+from axlewright.web.pages.sheets import KINDS, file_of, given
 
 router = APIRouter()
 
@@ -41,7 +40,7 @@ def whole(request: Request, name: str) -> Response:
     if dot:
         if ending not in KINDS:
             raise HTTPException(404, f"there is no pack {name}")
-        return Response(render(made, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+        return file_of(made, ending, show)
     first = made.sheets[0].block
     return page(
         "pack.html",

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import uuid
-from datetime import date, datetime
+from datetime import date
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
@@ -16,11 +14,11 @@ from axlewright.desk.seasons import CutWork, SetSeason, cut_work, set_season, st
 from axlewright.plan.pack import pack
 from axlewright.plan.season_of import season_of
 from axlewright.plan.sheet.season import season_sheet
-from axlewright.render import ENDINGS, html, render
+from axlewright.render import html
 from axlewright.trade.seasons import climates, crops
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.web.pages.sheets import KINDS
+from axlewright.web.pages.sheets import as_file
 from axlewright.yard import Fault, Faults, Work, Yard
 
 router = APIRouter()
@@ -44,13 +42,9 @@ def season(request: Request, crop: str = "", machine: str = "") -> Response:
 
 
 @router.get("/season.{ending}", include_in_schema=False)
-def as_file(request: Request, ending: str) -> Response:
+def sheet(request: Request, ending: str) -> Response:
     """The sheet as a file."""
-    if ending not in KINDS:
-        raise HTTPException(404, f"there is no sheet season.{ending}")
-    yard = store_of(request).read()
-    made = pack(season_sheet(yard, day(request, yard)))
-    return Response(render(made, show_for(yard), ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+    return as_file(request, ending, season_sheet)
 
 
 @router.post("/season", include_in_schema=False)
@@ -64,7 +58,7 @@ def written(request: Request, given: Typed) -> Response:
     yard = store.read()
     about_year = given.one("what") == "season"
     who = given.one("season-who" if about_year else "who") or "owner"
-    now = desk.Now(datetime.now().astimezone(), who, lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(who)
     said = {"id": form_id(given.one("form")), "on": request.app.state.today}
     try:
         if about_year:

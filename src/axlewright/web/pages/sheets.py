@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Literal
 
 from fastapi import APIRouter
@@ -15,13 +16,14 @@ from starlette.requests import Request
 from axlewright.plan.drawn_up import BLANKS, blank, choice_pack, draw_up
 from axlewright.plan.first_look import first_look
 from axlewright.plan.pack import pack
-from axlewright.plan.sheet.frame import Frame
+from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.make_safe import make_safe
 from axlewright.render import ENDINGS, html, render
 from axlewright.render.show import Show
 from axlewright.sheets import Pack, Sheet, VerdictLine
 from axlewright.sheets.figures.shapes import plain
 from axlewright.web.page import day, page, show_for, store_of
+from axlewright.yard import Yard
 
 router = APIRouter()
 KINDS = {
@@ -53,6 +55,24 @@ def stop(request: Request, ending: str = "") -> Response:
         look = replace(look, parked=(), lines=(replaced(look.lines[0], "park it where it stands."), look.lines[1]))
     made = pack(make_safe(look, Frame(yard=yard.title.name)))
     return given(made, f"make-safe.{ending}" if ending else "make-safe", show_for(yard), request)
+
+
+def as_file(request: Request, ending: str, draw: Callable[[Yard, date], Drawn]) -> Response:
+    """A room's sheet as a file."""
+    if ending not in KINDS:
+        raise HTTPException(404, f"there is no sheet {request.url.path}")
+    yard = store_of(request).read()
+    return file_of(pack(draw(yard, day(request, yard))), ending, show_for(yard))
+
+
+def file_of(made: Pack, ending: str, show: Show) -> Response:
+    """A pack as a file of one of our kinds."""
+    return Response(render(made, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+
+
+def files_of(path: str, asked: str = "") -> list[tuple[str, str]]:
+    """Word and address of each kind of file that a page may be taken along as."""
+    return [(word, f"{path}.{end}{asked}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))]
 
 
 def replaced(line: VerdictLine, words: str) -> VerdictLine:
@@ -88,10 +108,7 @@ def given(made: Pack, name: str, show: Show, request: Request) -> Response:
     first = next((one for one in found if one.name == stem), found[0])
     if not dot:
         asked = f"?{request.url.query}" if request.url.query else ""
-        files = [
-            (word, f"{request.url.path}.{end}{asked}")
-            for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))
-        ]
+        files = files_of(request.url.path, asked)
         return page(
             "sheet_page.html",
             "Trouble",
@@ -100,4 +117,4 @@ def given(made: Pack, name: str, show: Show, request: Request) -> Response:
             goes_on=_goes_on([one for one in found if one is not first], request),
             files=files,
         )
-    return Response(render(alone, show, ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+    return file_of(alone, ending, show)

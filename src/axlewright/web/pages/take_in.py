@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-import uuid
 from collections import OrderedDict, defaultdict
-from datetime import datetime
 from threading import Lock
 from typing import Any
 
@@ -89,7 +87,7 @@ def looked(request: Request, given: Typed) -> Response:
     store = store_of(request)
     yard, now = (
         store.read(),
-        desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12]),
+        desk.Now.by(given.one("who")),
     )
     data = HELD.get(given.one("held")) if given.one("held") else None
     if data is None:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from typing import Any
 
 from fastapi import APIRouter
@@ -17,6 +16,7 @@ from starlette.requests import Request
 from axlewright import desk
 from axlewright.plan.corners import corner_now
 from axlewright.plan.drawn_up import will_be_drawn
+from axlewright.plan.once import KeptOfYard
 from axlewright.plan.pack import pack
 from axlewright.plan.quantities_of import Known
 from axlewright.plan.sheet.revisions import corner_words
@@ -30,7 +30,7 @@ from axlewright.render.tree import Tree, tree
 from axlewright.sheets.figures import empty
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
-from axlewright.web.making import AGAIN, PATIENCE, Kept, begin, choice_soon
+from axlewright.web.making import AGAIN, MOST, PATIENCE, begin, choice_soon
 from axlewright.web.page import day, page, show_for, store_of
 from axlewright.web.pages.ask import GROUPS
 from axlewright.web.pages.in_hand import remembered
@@ -101,7 +101,7 @@ def added(request: Request, number: int, given: Typed) -> Response:
     one = yard.trouble(number)
     chosen = {name: given.one(name) for name in (*findings(), *PLAIN)}
     chosen["clock"] = given.one("take") or chosen["clock"]
-    now = desk.Now(datetime.now().astimezone(), chosen["who"] or "owner", lambda: uuid.uuid4().hex[:12])
+    now = desk.Now.by(chosen["who"])
     try:
         seen = desk.typed(
             desk.Seen,
@@ -195,8 +195,8 @@ class View:
     left_out: tuple[str, ...]
 
 
-_VIEWS: Kept[View] = Kept()
-_BEFORE: Kept[Yard] = Kept(16)
+_VIEWS: KeptOfYard[View] = KeptOfYard(MOST)
+_BEFORE: KeptOfYard[Yard] = KeptOfYard(16)
 
 
 def view_of(request: Request, yard: Yard, one: Trouble, today: date, show: Show) -> View:

@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
-import uuid
-from datetime import datetime
 from typing import Any
 
 from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 from starlette.concurrency import run_in_threadpool
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
-from axlewright.plan.pack import pack
+from axlewright.plan.once import KeptOfYard
 from axlewright.plan.sheet.yard import MOST_DRAWN, Room, yard_room, yard_sheet
-from axlewright.render import ENDINGS, html, render
+from axlewright.render import html
 from axlewright.render.show import Words
 from axlewright.render.tree import Grower, in_words
 from axlewright.sheets import Section
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import day, page, show_for, store_of
-from axlewright.web.pages.sheets import KINDS
+from axlewright.web.pages.sheets import as_file, files_of
 from axlewright.yard import Clock, Fault, Faults, Machine, Made, Yard
 from axlewright.yard.hours import spell
 
@@ -30,6 +27,7 @@ MORE = (1, 5, 10)  # h that one tap adds
 MOVED_ON = Fault(
     "hours", "This clock was read since this page was made.", "Look at what it reads now, then add to that."
 )
+_LAST: KeptOfYard[Made | None] = KeptOfYard()
 STALE = Fault("undo", "Somebody wrote to this yard since this page was made.", "Look at what it says now.")
 
 
@@ -41,13 +39,9 @@ def yard(request: Request) -> Response:
 
 
 @router.get("/yard.{ending}", include_in_schema=False)
-def as_file(request: Request, ending: str) -> Response:
+def sheet(request: Request, ending: str) -> Response:
     """The sheet as a file."""
-    if ending not in KINDS:
-        raise HTTPException(404, f"there is no sheet yard.{ending}")
-    yard = store_of(request).read()
-    made = pack(yard_sheet(yard, day(request, yard)))
-    return Response(render(made, show_for(yard), ENDINGS[f".{ending}"]), media_type=KINDS[ending])
+    return as_file(request, ending, yard_sheet)
 
 
 @router.post("/yard", include_in_schema=False)
@@ -104,7 +98,7 @@ def _hours(given: Typed, yard: Yard) -> Any:
 
 
 def _now(given: Typed) -> desk.Now:
-    return desk.Now(datetime.now().astimezone(), given.one("who") or "owner", lambda: uuid.uuid4().hex[:12])
+    return desk.Now.by(given.one("who"))
 
 
 def _drawn_on(request: Request, yard: Yard, machine: str) -> int:
@@ -173,7 +167,7 @@ def shown(
         faults=wrong,
         elsewhere=bool(faults) and not any(at == (one.id, clock) for one, _ in room.plans for clock in one.clocks),
         last=_last(request, yard),
-        files=[(word, f"/yard.{end}") for word, end in (("PDF", "pdf"), ("text", "txt"), ("JSON", "json"))],
+        files=files_of("/yard"),
     )
 
 
@@ -205,10 +199,7 @@ def _turn(room: Room, count: int) -> list[tuple[str, str]]:
 
 def _last(request: Request, yard: Yard) -> dict[str, str] | None:
     """The last change: who, when, what, and the number by which it is taken back. It is asked once for a picture."""
-    kept: dict[str, Made | None] = vars(yard)
-    if "_last_change" not in kept:
-        kept["_last_change"] = store_of(request).last()
-    made = kept["_last_change"]
+    made = _LAST.get(yard, "last", store_of(request).last)
     if made is None or made.edited:
         return None
     told = desk.told(made)
