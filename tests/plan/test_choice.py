@@ -76,7 +76,7 @@ def test_worse_findings_never_raise_the_rank_of_run() -> None:
 def test_a_course_costs_no_less_when_its_price_rises_and_the_others_stay() -> None:
     cheap, dear = (made_out(task(own={"price/used": given("price/used", "money", p)}), {}) for p in ("2000", "3000"))
     name = "fit a used drive"
-    bought = cheap.w["choice/compared"].draws.bought[FIVE.index(name)]
+    bought = cheap.w["choice/compared"].draws.uses[FIVE.index(name)].bought
     rise = told(dear, name)[0] - told(cheap, name)[0]
     assert rise >= 1000 * bought - 1e-6  # extra parts hang on that price too
     assert rise <= 1000 * (bought + 1)
@@ -117,9 +117,9 @@ def test_at_the_most_that_a_used_drive_is_worth_it_costs_what_the_best_other_cos
     assert worth is not None
     both, n = out.w["choice/compared"].draws, FIVE.index("fit a used drive")
     freight = float(np.mean(out.w["price/freight"].draws))
-    mine = both.told[n].mean - both.bought_for[n] + both.bought[n] * (worth + freight)
-    others = [both.told[k].mean - both.bought_for[k] + both.bought[k] * (worth + freight) for k in range(5) if k != n]
-    assert mine == pytest.approx(min(others), abs=1e-6)
+    at_it = [both.told[k].mean - both.uses[k].bought_for + both.uses[k].bought * (worth + freight) for k in range(5)]
+    mine = at_it.pop(n)
+    assert mine == pytest.approx(min(at_it), abs=1e-6)
 
 
 def test_cash_now_of_a_used_drive_is_its_price_freight_and_hours() -> None:

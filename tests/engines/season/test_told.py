@@ -17,6 +17,7 @@ from axlewright.engines.season import (
     Ledger,
     Life,
     Outcome,
+    Priced,
     Recovery,
     Winter,
     Years,
@@ -25,7 +26,9 @@ from axlewright.engines.season import (
     cost_of,
     field_clock,
     life_after_reseal,
+    priced,
     run_course,
+    side_by_side,
     standard_courses,
     untroubled,
     with_years,
@@ -165,6 +168,31 @@ def test_the_recovery_is_chosen_on_the_mean_and_never_season_by_season() -> None
         costs = np.array([np.asarray(cost_of(w.season, PRICES)) - cost_of(FREE.season, PRICES) for w in ways])
         assert result.mean == pytest.approx(costs.mean(axis=1).min())
         assert result.mean >= costs.min(axis=0).mean() - 1e-9, "season by season would be cheaper: that is foresight"
+
+
+def test_seasons_priced_a_block_at_a_time_come_to_the_same() -> None:
+    """Only money is kept of each block; the recovery of least mean is that of the sums."""
+    blocks = (slice(0, 100), slice(100, 350), slice(350, SEASONS))
+    free_cost, courses = np.asarray(cost_of(FREE.season, PRICES)), []
+    for ways in (run_course(CLOCK, COMMON, course, WAYS) for course in rows()):
+        parts = [[priced(part(way, one), PRICES, free_cost[one]) for one in blocks] for way in ways]
+        taken = min(parts, key=lambda part: sum(float(np.sum(one.costs)) for one in part))
+        whole = {f.name: np.concatenate([getattr(one, f.name) for one in taken]) for f in fields(Priced)[2:]}
+        courses.append(Priced(taken[0].course, taken[0].recovery, **whole))
+    told, plain = side_by_side(tuple(courses)), choice_of()
+    np.testing.assert_array_equal(told.costs, plain.costs)
+    assert told.best == plain.best
+    for first, second in zip(told.results, plain.results, strict=True):
+        assert first.name == second.name
+        for f in fields(first)[1:]:
+            np.testing.assert_allclose(getattr(first, f.name), getattr(second, f.name), rtol=1e-9, atol=1e-9)
+
+
+def part(value: Any, rows: slice) -> Any:
+    """An outcome of these seasons alone."""
+    if isinstance(value, Outcome | Ledger | Life):
+        return replace(value, **{f.name: part(getattr(value, f.name), rows) for f in fields(value)})
+    return value[rows] if isinstance(value, np.ndarray) and value.ndim else value
 
 
 def test_what_knowing_everything_saves_is_the_regret_of_the_best() -> None:

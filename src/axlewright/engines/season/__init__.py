@@ -12,6 +12,8 @@ The order of calls; everything is draws on the first axis, seconds, square metre
 4. `untroubled(clock)` once, `run_course(clock, common, course, recoveries)` for each course: counts first. Add
    `years_after(common, outcome, years)` to `outcome.season` where the years after shall count (`with_years`).
 5. `compare(outcomes, prices, free, admitted, weights, replicates)`: money second. A moved price needs this call alone.
+   Where seasons are too many to keep their counts, run them a block at a time: `priced` for each block and recovery, of
+   each course the recovery of least mean, `side_by_side` of all courses; it comes to the same.
 6. `worth_of_looks(by_trajectory(choice.costs, replicates), states, looks)`, its ceiling `worth_of_state`, and
    `worth_of_asking(choice.costs, values)` for a lead or price that could be asked.
 7. `latest(starts, finishes, need_by)` for the last day of each course, `time_needed` of `finish.py` where nothing hangs
@@ -22,7 +24,17 @@ Verdicts are not made here: a course that a verdict forbids is given as not admi
 """
 
 from axlewright.engines.season._clock import DAY, Crop, FieldClock, field_clock
-from axlewright.engines.season._compare import Choice, CourseResult, by_trajectory, compare, cost_of, safe_enough
+from axlewright.engines.season._compare import (
+    Choice,
+    CourseResult,
+    Priced,
+    by_trajectory,
+    compare,
+    cost_of,
+    priced,
+    safe_enough,
+    side_by_side,
+)
 from axlewright.engines.season._decide import DecideBy, best_order, decide_by, latest
 from axlewright.engines.season._ledger import Ledger, Prices
 from axlewright.engines.season._looks import Look, LookWorth, worth_of_asking, worth_of_looks, worth_of_state
@@ -50,7 +62,7 @@ from axlewright.engines.season.courses import (
 
 __all__ = [
     "DAY", "Checks", "Choice", "Common", "Course", "CourseName", "CourseResult", "Crop", "DaysLost", "DecideBy", "FieldClock", "Job", "Jobs",
-    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "best_queue", "by_trajectory",
-    "compare", "cost_of", "days_lost", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "run_course", "safe_enough", "standard_courses", "untroubled",
+    "Ledger", "Life", "Look", "LookWorth", "Outcome", "Priced", "Prices", "Recovery", "Replacement", "Warranty", "Winter", "Years", "best_order", "best_queue", "by_trajectory",
+    "compare", "cost_of", "days_lost", "decide_by", "drawn_days", "field_clock", "latest", "life_after_reseal", "priced", "run_course", "safe_enough", "side_by_side", "standard_courses", "untroubled",
     "with_years", "worth_of_asking", "worth_of_looks", "worth_of_state", "years_after",
 ]  # fmt: skip

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from axlewright.engines.limits import OutOfRange, within
 from axlewright.engines.season._ledger import PRICED, Ledger, Prices, is_nought
 from axlewright.engines.season.courses import Outcome
-from axlewright.kinds import LAST_AXIS, Array, Duration, Money, Share, YesNo, kind_of
+from axlewright.kinds import LAST_AXIS, Array, Count, Duration, Money, Share, YesNo, kind_of
 
 Moneys: TypeAlias = Annotated[Array, kind_of(Money), LAST_AXIS]
 Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
@@ -72,19 +72,42 @@ class CourseResult:
 
 
 @dataclass(frozen=True, slots=True)
+class Priced:
+    """What a course came to in money, one a draw: all that courses are held against each other by.
+
+    Attributes:
+        course: its name
+        recovery: number of the recovery that was taken once the machine stood [1]
+        costs: cost above the same season without trouble [money]
+        cash: what is paid before work begins [money]
+        lost: time lost against the same weather without trouble [s]
+        finish: from now until the last crop is off; infinite where some is never [s]
+        failed: how often a drive let go at work [1]
+        unsafe: chance that it was unsafe [-]
+    """
+
+    course: str
+    recovery: int
+    costs: Money
+    cash: Money
+    lost: Duration
+    finish: Duration
+    failed: Count
+    unsafe: Share
+
+
+@dataclass(frozen=True, slots=True)
 class Choice:
     """Courses on common draws.
 
     Attributes:
         results: one a course, in the order given
-        outcomes: what each course came to, with the recovery taken; later years in `season` too where they were asked
         costs: cost above the same season without trouble, a draw a row, a course a column [money]
         best: number of the admitted course of least mean cost [1]
         perfect: the most that knowing everything beforehand could save [money]
     """
 
     results: tuple[CourseResult, ...]
-    outcomes: tuple[Outcome, ...]
     costs: Array
     best: int
     perfect: Money
@@ -155,10 +178,58 @@ def compare(
     Source: counts times prices on common draws; standard error of paired differences (docs/engines/season.md).
     Valid: all outcomes on the same draws. Best and too close speak of admitted courses only.
     """
-    chosen, costs = _cheapest_recoveries(outcomes, prices, free, weights, replicates)
-    may = np.array(admitted or (True,) * len(outcomes), bool)
-    if len(may) != len(outcomes) or not may.any():
-        raise OutOfRange("admitted", may.sum(), 1, len(outcomes), why="one a course, and one at least may be taken")
+    free_cost = cost_of(free.season, prices)
+    ways = (tuple(priced(way, prices, free_cost) for way in under) for under in outcomes)
+    return side_by_side(tuple(_cheapest(one, weights, replicates) for one in ways), admitted, weights, replicates)
+
+
+def priced(outcome: Outcome, prices: Prices, free_cost: Money) -> Priced:
+    """Counts times prices, season by season: seasons may be priced a block at a time, and their counts let go.
+
+    Args:
+        outcome: how a course went
+        prices: what one of each count costs
+        free_cost: cost of the same seasons without trouble [money]
+
+    Returns:
+        the course in money
+
+    Source: counts times prices.
+    Valid: all on the same draws.
+    """
+    size = np.shape(outcome.finish)
+
+    def full(value: object) -> Array:
+        return np.broadcast_to(np.asarray(value, float), size)
+
+    return Priced(
+        outcome.course, outcome.recovery, full(np.asarray(cost_of(outcome.season, prices)) - free_cost),
+        full(cost_of(outcome.now, prices)), full(outcome.lost), np.asarray(outcome.finish, float), full(outcome.failed),
+        full(outcome.unsafe),
+    )  # fmt: skip
+
+
+def side_by_side(
+    courses: tuple[Priced, ...], admitted: tuple[bool, ...] = (), weights: Share = 1.0, replicates: int = 1
+) -> Choice:
+    """Courses that are priced already, held against each other.
+
+    Args:
+        courses: each with the recovery that is taken
+        admitted: whether a verdict lets the course be taken at all; none given: all may
+        weights: how much each trajectory counts; need not add up to 1 [-]
+        replicates: seasons drawn of each trajectory, one after another [1]
+
+    Returns:
+        the choice
+
+    Source: standard error of paired differences on common draws (docs/engines/season.md).
+    Valid: all on the same draws. Best and too close speak of admitted courses only.
+    """
+    costs = np.stack([np.asarray(one.costs) for one in courses], axis=1)
+    may = np.array(admitted or (True,) * len(courses), bool)
+    if len(may) != len(courses) or not may.any():
+        raise OutOfRange("admitted", may.sum(), 1, len(courses), why="one a course, and one at least may be taken")
     weight = season_weights(weights, replicates, len(costs))
     by_life = by_trajectory(costs, replicates)
     share = _normal(weights, len(by_life))
@@ -167,7 +238,7 @@ def compare(
     least = costs[:, may].min(axis=1)
     first = np.flatnonzero(may)[np.argmin(costs[:, may], axis=1)]
     results = []
-    for number, outcome in enumerate(chosen):
+    for number, one in enumerate(courses):
         mine, behind = by_life[:, number], by_life[:, number] - by_life[:, best]
         gap, error = float(share @ behind), _error(share, behind)
         close = abs(gap) < max(SURE * error, CLOSE * min(abs(float(means[number])), abs(float(means[best]))))
@@ -176,31 +247,30 @@ def compare(
             "too_close": number != best and close, "regret": float(weight @ (costs[:, number] - least)),
             "cheapest": float(weight @ (first == number)),
         }  # fmt: skip
-        results.append(CourseResult(**found, **_told(outcome, costs[:, number], weight, prices)))
-    return Choice(_dominated(results, may), chosen, costs, best, results[best].regret)
+        results.append(CourseResult(**found, **_told(one, weight)))
+    return Choice(_dominated(results, may), costs, best, results[best].regret)
 
 
 TENTHS = np.array([0.1, 0.5, 0.9])
 
 
-def _told(outcome: Outcome, cost: Array, weight: Array, prices: Prices) -> dict[str, Any]:
+def _told(one: Priced, weight: Array) -> dict[str, Any]:
     """What is told of a course by itself."""
     shares = np.concatenate([TENTHS, (np.arange(DOTS) + 0.5) / DOTS])
-    ends = quantiles(cost, weight, shares)
-    cash = np.asarray(cost_of(outcome.now, prices), float)
+    ends = quantiles(np.asarray(one.costs), weight, shares)
     return {
-        "name": outcome.course,
-        "recovery": outcome.recovery,
+        "name": one.course,
+        "recovery": one.recovery,
         "low": ends[0],
         "middle": ends[1],
         "high": ends[2],
         "dots": ends[len(TENTHS) :],
-        "cash": float(weight @ np.broadcast_to(cash, weight.shape)),
-        "days_lost": float(weight @ np.asarray(outcome.lost)),
-        "finish": quantiles(np.asarray(outcome.finish), weight, TENTHS),
-        "unfinished": float(weight @ np.isinf(outcome.finish)),
-        "fails": float(weight @ (np.asarray(outcome.failed) > 0)),
-        "unsafe": float(weight @ np.asarray(outcome.unsafe)),
+        "cash": float(weight @ np.asarray(one.cash)),
+        "days_lost": float(weight @ np.asarray(one.lost)),
+        "finish": quantiles(np.asarray(one.finish), weight, TENTHS),
+        "unfinished": float(weight @ np.isinf(one.finish)),
+        "fails": float(weight @ (np.asarray(one.failed) > 0)),
+        "unsafe": float(weight @ np.asarray(one.unsafe)),
         "dominated": False,
     }
 
@@ -242,20 +312,10 @@ def by_trajectory(costs: Array, replicates: int) -> Array:
     return table if replicates == 1 else table.reshape(-1, replicates, *table.shape[1:]).mean(axis=1)
 
 
-def _cheapest_recoveries(
-    outcomes: tuple[tuple[Outcome, ...], ...], prices: Prices, free: Outcome, weights: Share, replicates: int
-) -> tuple[tuple[Outcome, ...], Array]:
-    """Of each course the recovery of least mean cost, never the cheapest of each season: that would be foresight."""
-    base = np.asarray(cost_of(free.season, prices), float)
-    size = len(np.asarray(free.finish))
-    weight = season_weights(weights, replicates, size)
-    chosen, columns = [], []
-    for ways in outcomes:
-        above = [np.broadcast_to(np.asarray(cost_of(way.season, prices), float) - base, (size,)) for way in ways]
-        best = int(np.argmin([float(weight @ cost) for cost in above]))
-        chosen.append(ways[best])
-        columns.append(above[best])
-    return tuple(chosen), np.stack(columns, axis=1)
+def _cheapest(ways: tuple[Priced, ...], weights: Share, replicates: int) -> Priced:
+    """Of one course the recovery of least mean cost, never the cheapest of each season: that would be foresight."""
+    weight = season_weights(weights, replicates, len(np.asarray(ways[0].costs)))
+    return min(ways, key=lambda way: float(weight @ np.asarray(way.costs)))
 
 
 def season_weights(weights: Share, replicates: int, seasons: int) -> Array:

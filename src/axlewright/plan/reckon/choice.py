@@ -132,6 +132,7 @@ def start(task: ChoiceTask) -> Workings:
     _jobs(w, task)
     w.work_out("season/clock", calls.seasons_ahead, window="season/window", workable="season/workable", crops="season/crops")  # fmt: skip
     w.work_out("season/free", untroubled, clock="season/clock")
+    w.work_out("season/free-cost", money.cost_without_trouble, free="season/free", prices="choice/prices")
     return w
 
 
@@ -297,6 +298,8 @@ def _run(w: Workings, course: str, number: int) -> None:
         course=word.name,
         clock="season/clock",
         common="season/common",
+        prices="choice/prices",
+        free_cost="season/free-cost",
         check_every="check/every",
         check_finds="chance/check-finds",
         never_seen="chance/never-seen",
@@ -308,12 +311,12 @@ def _run(w: Workings, course: str, number: int) -> None:
 
 
 def compare(w: Workings, task: ChoiceTask, stopped: Mapping[str, bool]) -> None:
-    """Counts times prices, and what is told of each course."""
+    """The courses side by side, and what is told of each."""
     may = money.Admitted(tuple(0 if stopped.get(course) else 1 for course in task.courses))
     if not any(may.all):
         may = money.Admitted(tuple(1 for _ in task.courses))
     w.things = {**w.things, "choice/admitted": Thing("choice/admitted", may, "measured", "the verdicts")}
-    w.work_out("choice/compared", money.compared, ran="choice/ran", prices="choice/prices", free="season/free", admitted="choice/admitted", replicates="season/replicates")  # fmt: skip
+    w.work_out("choice/compared", money.compared, ran="choice/ran", admitted="choice/admitted", replicates="season/replicates")  # fmt: skip
     by = max(task.works[0].starts, 0) * DAY
     w.quantities = {**w.quantities, "season/begins": exact("season/begins", "duration", by, "measured", "the season’s dates")}  # fmt: skip
     given(w, "lead/none", KINDS["duration"], np.zeros(task.count), "nothing is waited for")

@@ -7,16 +7,15 @@ from typing import Annotated, TypeAlias
 
 import numpy as np
 
-from axlewright.engines.season import Outcome, Prices, compare
+from axlewright.engines.season import Outcome, Prices, cost_of, side_by_side
 from axlewright.engines.season.finish import chance_in_time, time_needed
-from axlewright.kinds import LAST_AXIS, Area, Array, Count, Duration, Money, MoneyRate, Share, YesNo, kind_of
+from axlewright.kinds import LAST_AXIS, Array, Count, Duration, Money, MoneyRate, Share, YesNo, kind_of
 from axlewright.kinds import AreaPrice as PriceOfArea
 from axlewright.plan.reckon.choice_calls import CropAhead
-from axlewright.plan.reckon.choice_ran import Ran
+from axlewright.plan.reckon.choice_ran import Ran, Uses
 
 Moneys: TypeAlias = Annotated[Array, kind_of(Money), LAST_AXIS]
 Counts: TypeAlias = Annotated[Array, kind_of(Count), LAST_AXIS]
-Areas: TypeAlias = Annotated[Array, kind_of(Area), LAST_AXIS]
 Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
 
 
@@ -126,60 +125,53 @@ class Compared:
         failed: whether a drive let go at work, a season a row, a course a column [1]
         costs: cost above the same season without trouble, a season a row, a course a column [money]
         best: number of the admitted course of least mean cost [1]
-        bought: used drives that a course buys on the mean, refunds off [1]
-        bought_for: what they cost in it on the mean [money]
-        kept: spares that it leaves on the shelf on the mean [1]
-        kept_for: what they are worth in it on the mean [money]
-        hired: area that a hired machine cuts in it on the mean [m^2]
-        hired_for: what that costs in it on the mean [money]
+        uses: what each uses up on the mean
     """
 
     told: tuple[Told, ...]
     failed: Counts
     costs: Moneys
     best: int
-    bought: Counts
-    bought_for: Moneys
-    kept: Counts
-    kept_for: Moneys
-    hired: Areas
-    hired_for: Moneys
+    uses: tuple[Uses, ...]
 
 
-def compared(ran: tuple[Ran, ...], prices: Prices, free: Outcome, admitted: Admitted, replicates: int) -> Compared:
+def cost_without_trouble(free: Outcome, prices: Prices) -> Money:
+    """What the drawn seasons cost without trouble: crop lost by weather alone.
+
+    Args:
+        free: the seasons without trouble
+        prices: what one of each count costs
+
+    Returns:
+        cost [money]
+
+    Source: counts times prices.
+    Valid: as the prices.
+    """
+    return cost_of(free.season, prices)
+
+
+def compared(ran: tuple[Ran, ...], admitted: Admitted, replicates: int) -> Compared:
     """Courses side by side on common draws.
 
     Args:
         ran: how each course went
-        prices: what one of each count costs
-        free: the same seasons without trouble
         admitted: which may be taken
         replicates: seasons drawn of each trajectory [1]
 
     Returns:
         the courses
 
-    Source: counts times prices on common draws; each course with the recovery that is cheapest on the mean.
+    Source: paired differences on common draws; each course with the recovery that is cheapest on the mean.
     Valid: prices as they are given or taken.
     """
-    may = tuple(bool(one) for one in admitted.all)
-    choice = compare(tuple(one.under for one in ran), prices, free, may, replicates=replicates)
-    rows = np.shape(choice.costs)[0]
-    failed = np.stack([np.broadcast_to(np.asarray(o.failed, float), (rows,)) for o in choice.outcomes], axis=1)
+    choice = side_by_side(
+        tuple(one.priced for one in ran), tuple(bool(one) for one in admitted.all), replicates=replicates
+    )
     names = [part.name for part in fields(Told)]
     results = tuple(Told(**{name: getattr(one, name) for name in names}) for one in choice.results)
-    counts = [
-        ([np.asarray(o.season.used) - np.asarray(o.season.refunds) for o in choice.outcomes], prices.used),
-        ([np.asarray(o.season.spares) for o in choice.outcomes], prices.spare),
-        ([np.asarray(o.season.hired) for o in choice.outcomes], prices.hire),
-    ]
-    means = [_means(many, np.asarray(price)) for many, price in counts]
-    return Compared(results, failed, np.asarray(choice.costs), choice.best, *(part for pair in means for part in pair))
-
-
-def _means(counts: list[Array], price: Array) -> tuple[Array, Array]:
-    """Of one count in each course: its mean, and the mean of what it costs."""
-    return np.array([np.mean(many) for many in counts]), np.array([np.mean(many * price) for many in counts])
+    failed = np.stack([np.asarray(one.priced.failed) for one in ran], axis=1)
+    return Compared(results, failed, np.asarray(choice.costs), choice.best, tuple(one.uses for one in ran))
 
 
 def told(choice: Compared, which: int) -> Told:

@@ -99,7 +99,7 @@ def turns(made: Made, task: ChoiceTask) -> tuple[Turn, ...]:
     open_ = [one.name for one in made.courses if not one.stopped and one.name != best.name]
     found = []
     for price, (count, paid) in PRICES.items():
-        many, spent = getattr(both, count), getattr(both, paid)
+        many, spent = ([getattr(one, part) for one in both.uses] for part in (count, paid))
         sign = -1.0 if count == "kept" else 1.0
         n = task.courses.index(best.name)
         drawn = np.asarray(made.w[price if price != "price/used" else "price/used-home"].draws)
@@ -133,12 +133,13 @@ def worth_of_used(made: Made, task: ChoiceTask) -> float | None:
         return None
     both = made.w["choice/compared"].draws
     n = task.courses.index(name)
+    mine = both.uses[n]
     most = math.inf
     for other in open_:
         k = task.courses.index(other.name)
-        slope = float(both.bought[n] - both.bought[k])
+        slope = float(mine.bought - both.uses[k].bought)
         if other.name != name and slope > ROUNDING:
-            gap = both.told[k].mean - both.bought_for[k] - (both.told[n].mean - both.bought_for[n])
+            gap = both.told[k].mean - both.uses[k].bought_for - (both.told[n].mean - mine.bought_for)
             most = min(most, float(gap) / slope)
     return most - float(np.mean(made.w["price/freight"].draws)) if math.isfinite(most) else None
 
