@@ -8,12 +8,13 @@ from threading import Lock
 from typing import Generic, ParamSpec, TypeVar
 
 from axlewright.quantities import digest
-from axlewright.yard import Yard
+from axlewright.yard import Trouble, Yard
 
 P = ParamSpec("P")
 R = TypeVar("R")
 V = TypeVar("V")
 MOST_KEPT = 4
+MOST_TOLD = 16
 
 
 class Kept(Generic[V]):
@@ -52,6 +53,17 @@ class KeptOfYard(Generic[V]):
     def get(self, yard: Yard, key: Hashable, make: Callable[[], V]) -> V:
         """What was made before of this picture under this key, else made now."""
         return self.kept.get((id(yard), key), lambda: (yard, make()))[1]
+
+
+def once_of(function: Callable[[Yard, Trouble], R]) -> Callable[[Yard, Trouble], R]:
+    """Keep what was told of the last few troubles, each by the yard's picture and by which corner and drive it is about."""
+    kept: KeptOfYard[R] = KeptOfYard(MOST_TOLD)
+
+    @wraps(function)
+    def told(yard: Yard, trouble: Trouble) -> R:
+        return kept.get(yard, (trouble.number, trouble.corner, trouble.drive), lambda: function(yard, trouble))
+
+    return told
 
 
 def once(function: Callable[P, R]) -> Callable[P, R]:

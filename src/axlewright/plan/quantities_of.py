@@ -14,6 +14,7 @@ from datetime import date, datetime
 from functools import cached_property
 
 from axlewright.kinds import KINDS
+from axlewright.plan.once import once_of
 from axlewright.plan.wheel_of import of_tyre
 from axlewright.quantities import Basis, Exact, Normal, Quantity, Spread, Tenths, Uniform, parse, read_spread
 from axlewright.quantities.spread import NINE_IN_TEN
@@ -35,6 +36,7 @@ SAID: dict[Basis, str] = {
 }
 
 
+@once_of
 def quantities_of(yard: Yard, trouble: Trouble) -> Mapping[str, Quantity]:
     """Every number that is known or taken of a trouble, by the name of its question."""
     answers, kind = answers_of(yard, trouble), yard.machine(trouble.corner.machine).kind
@@ -54,6 +56,7 @@ def quantities_of(yard: Yard, trouble: Trouble) -> Mapping[str, Quantity]:
     return {**found, **of_tyre(found, words_of(yard, trouble), answers)}
 
 
+@once_of
 def words_of(yard: Yard, trouble: Trouble) -> Mapping[str, str]:
     """Every answer of a trouble that is a word, and what is taken for one; what nobody answered is not there."""
     found = {name: asked.default for name, asked in questions().items() if asked.default and not asked.number}

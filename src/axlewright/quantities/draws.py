@@ -127,7 +127,11 @@ def ranks(draws: Array) -> Array:
 
 def rank_correlation(one: Array, other: Array) -> float:
     """Spearman's rank correlation of two sets of draws; 0 where one of them does not vary."""
-    a, b = ranks(np.asarray(one, float)), ranks(np.asarray(other, float))
+    return _correlated(ranks(np.asarray(one, float)), ranks(np.asarray(other, float)))
+
+
+def _correlated(a: Array, b: Array) -> float:
+    """Correlation of two sets of numbers; 0 where one of them does not vary."""
     a, b = a - a.mean(), b - b.mean()
     size = math.sqrt(float(a @ a) * float(b @ b))
     return float(a @ b) / size if size else 0.0
@@ -145,14 +149,16 @@ def first_order_share(given: Array, result: Array, slices: int | None = None) ->
     total = float(np.var(y, ddof=1)) if y.size > 1 else 0.0
     if total == 0 or x.min() == x.max():
         return 0.0
-    values, place = np.unique(x, return_inverse=True)
     count = slices or max(2, min(64, int(math.sqrt(y.size) / 1.5)))
-    if values.size > count:  # else each value is a slice of its own
-        order = np.argsort(x, kind="stable")
-        place = np.empty(y.size, int)
-        place[order] = np.arange(y.size) * count // y.size
-    else:
-        count = values.size
+    order = np.argsort(x, kind="stable")
+    rising = x[order]
+    new = np.concatenate([[False], rising[1:] != rising[:-1]])
+    at = np.arange(y.size) * count // y.size
+    if new.sum() < count:  # few values: each is a slice of its own
+        at = np.cumsum(new)
+        count = int(at[-1]) + 1
+    place = np.empty(y.size, int)
+    place[order] = at
     number = np.bincount(place, minlength=count)
     mean = np.bincount(place, y, minlength=count) / number
     within = float(np.sum((y - mean[place]) ** 2)) / (y.size - count)
@@ -161,5 +167,9 @@ def first_order_share(given: Array, result: Array, slices: int | None = None) ->
 
 def what_moves(inputs: Mapping[str, Array], result: Array) -> list[tuple[str, float, float]]:
     """Inputs by how much they move a result: name, first-order share, rank correlation; greatest first."""
-    found = [(name, first_order_share(x, result), rank_correlation(x, result)) for name, x in inputs.items()]
+    placed = ranks(np.asarray(result, float))
+    found = [
+        (name, first_order_share(x, result), _correlated(ranks(np.asarray(x, float)), placed))
+        for name, x in inputs.items()
+    ]
     return sorted(found, key=lambda row: (-row[1], -abs(row[2]), row[0]))
