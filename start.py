@@ -94,6 +94,7 @@ def main(words: list[str]) -> int:
             f"cannot write {bad.filename}: {bad.strerror}.\n  Copy the folder to where you may write, and run it there."
         )
     env = {**os.environ, "VIRTUAL_ENV": str(VENV), "PATH": f"{BIN}{os.pathsep}{os.environ.get('PATH', '')}"}
+    env.setdefault("OPENBLAS_NUM_THREADS", "1")  # else tests side by side wait for each other's threads
     if words[:1] == ["check"]:
         failed = [step for step in CHECKS if subprocess.run([BIN / step[0], *step[1:]], cwd=HERE, env=env).returncode]
         for step in failed:
