@@ -74,25 +74,39 @@ def look(rig: Rigging, hook: Array) -> Looked:
     """Energy and its derivatives at a place of the hook."""
     lines = rig.length.shape[1]
     arm = hook[:, None, :] - rig.eyes
-    reach = np.maximum(np.sqrt((arm**2).sum(axis=-1)), TINY)
+    reach = np.maximum(_size(arm), TINY)
     towards = arm / reach[..., None]
     of_line = np.equal(np.arange(lines)[:, None], rig.line_of)  # (m, e)
-    long = reach @ of_line.T - rig.length
+    single = len(rig.line_of) == lines  # an eye each, in order: most rigs, and looked at most often
+    long = (reach if single else reach @ of_line.T) - rig.length
     stretch = np.maximum(long, 0.0)
     tension = rig.stiffness * stretch
-    pull = np.einsum("me,nei->nmi", of_line.astype(float), towards)
+    pull = towards if single else np.einsum("me,nei->nmi", of_line.astype(float), towards)
     below = hook - rig.centre
-    drop = np.maximum(np.sqrt((below**2).sum(axis=-1)), TINY)
+    drop = np.maximum(_size(below), TINY)
     up = below / drop[:, None]
     energy = 0.5 * (rig.stiffness * stretch**2).sum(axis=-1) - rig.weight * drop
     slope = np.einsum("nm,nmi->ni", tension, pull) - rig.weight[:, None] * up
     one = np.eye(3)
     active = rig.stiffness * (long > 0)
-    curve = np.swapaxes(pull * active[..., None], 1, 2) @ pull
     turning = tension[:, rig.line_of] / reach
-    curve += turning.sum(axis=-1)[:, None, None] * one - np.swapaxes(towards * turning[..., None], 1, 2) @ towards
+    if single:
+        curve = _spread(active - turning, towards)
+    else:
+        curve = _spread(active, pull) - _spread(turning, towards)
+    curve += turning.sum(axis=-1)[:, None, None] * one
     curve -= (rig.weight / drop)[:, None, None] * (one - up[:, :, None] * up[:, None, :])
     return Looked(energy, slope, curve, tension, towards, up, drop)
+
+
+def _size(arrows: Array) -> Array:
+    """How long arrows are."""
+    return np.asarray(np.sqrt(np.einsum("...i,...i->...", arrows, arrows)))
+
+
+def _spread(weight: Array, arrows: Array) -> Array:
+    """Sum over lines of weight times arrow by arrow."""
+    return np.asarray(np.swapaxes(arrows * weight[..., None], 1, 2) @ arrows)
 
 
 def start(rig: Rigging) -> Array:
