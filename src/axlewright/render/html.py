@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -11,7 +12,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from axlewright.render.draw import draw
-from axlewright.render.show import Show, Words
+from axlewright.render.narrow import narrow
+from axlewright.render.show import STAY, Show, Words
 from axlewright.render.svg import Picture, style, whole
 from axlewright.render.tree import FIELD, Pictured, Tree, tree
 from axlewright.sheets import BasisEntry, Drawing, Pack, Sheet, Text
@@ -21,6 +23,28 @@ TEMPLATES = Path(__file__).parent / "templates"  # blocks.html holds the macros;
 
 def unknown_block(kind: str) -> NoReturn:
     raise LookupError(f"blocks.html does not know a block of kind {kind}: add it there")
+
+
+def classes(slim: Tree | None, place: int, right: bool, cell: list[Any] | None = None) -> Markup:
+    """The classes of a cell: to the right; where it stands on a narrow screen; there, a cell without a word is left out."""
+    empty = "e" if slim and cell is not None and not cell else ""
+    stands = f"k{slim['cells'][place]}" if slim and slim["cells"][place] else ""
+    names = " ".join(filter(None, ("n" if right else "", stands, empty)))
+    return Markup(f' class="{names}"' if names else "")
+
+
+UNIT = re.compile(
+    r"(?<=\d) (?=(?:mm|cm|m|km|km/h|h|min|s|kg|t|kN|N|N·m|Nm|lbf·ft|MPa|kPa|bar|psi|°C|°F|K|L|ha|ac|%|in 100)(?![\w·]))"
+)
+
+
+def stay(said: str) -> str:
+    """Words as they stand on a page: a number and its unit are not parted by a line's end."""
+    return UNIT.sub(STAY, said)
+
+
+MACROS: dict[str, Any] = {"unknown_block": unknown_block, "narrow": narrow, "classes": classes, "stay": stay}
+"""What blocks.html calls; a room's own environment gives it the same."""
 
 
 @cache
@@ -33,7 +57,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.globals["unknown_block"] = unknown_block
+    made.globals.update(MACROS)
     return made
 
 

@@ -43,8 +43,8 @@ def environment() -> Environment:
         rooms=ROOMS,
         sheet_css=styled("sheet.css"),
         room_css=styled("rooms.css"),
-        unknown_block=html.unknown_block,
         takes=meant,
+        **html.MACROS,
     )
     return made
 
