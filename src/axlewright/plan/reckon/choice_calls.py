@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.engines.forecast import Trajectories
 from axlewright.engines.season import (
@@ -18,11 +19,25 @@ from axlewright.engines.season import (
     Replacement,
     field_clock,
 )
-from axlewright.kinds import LAST_AXIS, Area, AreaPrice, Array, Count, Duration, FieldRate, Money, Rate, Share, kind_of
+from axlewright.kinds import (
+    LAST_AXIS,
+    Area,
+    AreaPrice,
+    Array,
+    Count,
+    Duration,
+    FieldRate,
+    Money,
+    Rate,
+    Share,
+    YesNo,
+    kind_of,
+)
 from axlewright.plan.reckon.choice_blocks import blocks_of, joined, rows_of
 
 Shares: TypeAlias = Annotated[Array, kind_of(Share), LAST_AXIS]
 Durations: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
+YesNos: TypeAlias = Annotated[NDArray[np.bool_], kind_of(YesNo), LAST_AXIS]
 Counts: TypeAlias = Annotated[Array, kind_of(Count), LAST_AXIS]
 NEVER = float(np.inf)
 
@@ -72,10 +87,10 @@ class Workable:
     """Field time of each day from now to the season's end.
 
     Attributes:
-        days: share of each day that can be worked, a season a row [-]
+        days: which can be worked, a season a row [-]
     """
 
-    days: Shares
+    days: YesNos
 
 
 def lead_or_none(lead: Duration, luck: Share, none: Share) -> Duration:

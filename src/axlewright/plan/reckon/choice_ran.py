@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.engines.season import (
     DAY,
@@ -34,12 +35,12 @@ WITH_IT = ("run", "run with checks", "reseal")  # courses that go on with the dr
 SECOND_RATE = 1.0  # of a second machine of the yard, by the own one
 
 
-def drawn_weather(climate: Climate, seed: int, seasons: int, days: int) -> Array:
-    """Days that can be worked, a season a row: 1 or 0."""
+def drawn_weather(climate: Climate, seed: int, seasons: int, days: int) -> NDArray[np.bool_]:
+    """Days that can be worked, a season a row."""
     chain = chain_from_spell(climate.share, climate.spell / DAY)
     years = year_shares(own_shares(seed, "season/year", seasons), climate.share, climate.between_years)
     luck = own_shares(seed, "season/weather", seasons * days).reshape(days, seasons)
-    return np.asarray(drawn_days(luck.T, years, chain.memory), float)
+    return drawn_days(luck.T, years, chain.memory)
 
 
 @dataclass(frozen=True, slots=True)
