@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from axlewright.trade.findings import findings
+from axlewright.trade.looks import looks
 from cli.conftest import Run
 
 
@@ -27,6 +29,15 @@ def test_struck_courses_have_no_number(run: Run, yard: Path) -> None:
     assert {one["course"] for one in struck} >= {"run", "run with checks"}
     for one in struck:
         assert set(one) == {"course", "stopped", "why", "lifted_by"}
+
+
+def test_at_a_stop_no_look_is_told_that_wants_it_to_work_or_raised(run: Run, yard: Path) -> None:
+    """Trouble 7 is stopped by chips: the looks of its list are made on its wheels, engine off."""
+    said = json.loads(run("find-out", "7", "--yard", str(yard), "--json").out)
+    told = [one["name"] for one in said["find_out"] if one["name"] in findings()]
+    assert told
+    assert all(set(looks()[findings()[name].look].stages) == {"G"} for name in told)
+    assert "Heat" not in run("find-out", "7", "--yard", str(yard)).out
 
 
 def test_before_the_first_look_that_comes_first(run: Run, yard: Path) -> None:

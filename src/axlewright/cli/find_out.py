@@ -51,7 +51,7 @@ def listed(choice: Choice, words: Words, quiet: bool) -> Iterator[str]:
     for one in choice.found:
         if one.net > 0:
             worth = f"{words.show.currency} {one.net:,.0f}".replace(",", " ")
-            yield f"{worth:>10}  {say.find_out_name(one)}. {say.find_out_time(one)}. {say.find_out_then(choice, one)}"
+            yield f"{worth:>10}  {say.find_out_name(one)}. {say.find_out_told(choice, one)}"
     rest = [say.find_out_name(one) for one in choice.found if one.net <= 0]
     if rest:
         yield f"\nNot worth its time for the choice alone: {'; '.join(rest)}. What a verdict asks for is looked at all the same."

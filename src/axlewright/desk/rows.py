@@ -76,6 +76,7 @@ def _found(choice: Choice, one: FindOut) -> dict[str, Any]:
         "name": one.name.removesuffix("-found"),
         "words": say.find_out_name(one),
         "minutes": round(one.minutes, 1),
+        "first": list(choice.before.get(one.name, ())),
         "worth": _cut(one.worth),
         "net": _cut(one.net),
         "then": [{"shows": shows, "chance": _cut(chance), "course": then} for shows, chance, then in one.then],

@@ -6,7 +6,7 @@ Kept for as long as nothing of what it is made of changes: a page that is opened
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 
@@ -15,7 +15,7 @@ import numpy as np
 from axlewright.plan.choice_of import choice_task, is_chosen
 from axlewright.plan.facts import Seen, job_open, seen_at
 from axlewright.plan.held_here import HeldHere, held_here
-from axlewright.plan.judge import Stop, course_stop, judge_corner, unsafe_stop
+from axlewright.plan.judge import Stop, course_stop, judge_corner, may_look, missing, unsafe_stop
 from axlewright.plan.once import Kept, KeptOfYard
 from axlewright.plan.reckon.choice import Made, compare, in_order, made_out
 from axlewright.plan.reckon.choice_task import RAISES, ChoiceTask
@@ -62,6 +62,7 @@ class Choice:
         worth: the most that a used drive is worth at its seller's [money]; None: it is no course
         look_first: FIELD is not known: nothing is chosen before the First look
         unknown: lines of the work that pass on likely numbers alone: HOLD, LIFT or JOINT, and by which margins
+        before: for each look ahead, the looks that come before it
     """
 
     task: ChoiceTask
@@ -73,6 +74,7 @@ class Choice:
     worth: float | None
     look_first: bool
     unknown: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    before: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 _KEPT: Kept[Choice] = Kept(MOST_KEPT)
@@ -121,7 +123,7 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False, he
         compare(out.w, task, dict.fromkeys(stops, True))
         out = replace(out, courses=in_order(out.w, task, dict.fromkeys(stops, True)))
     struck = frozenset({*unsafe, *(RAISES if held.stop else ())})  # whatever a look shows
-    ahead = [_look(task, name, seen, struck, job_is_open) for name in LOOKED if name not in verdicts.state.fresh]  # fmt: skip
+    ahead = [_look(task, name, seen, struck, job_is_open) for name in LOOKED if name not in verdicts.state.fresh and may_look(verdicts, name)]  # fmt: skip
     found = Choice(
         task,
         out,
@@ -132,6 +134,7 @@ def made(task: ChoiceTask, seen: tuple[Seen, ...], job_is_open: bool = False, he
         worth_of_used(out, task),
         verdicts.field.word == "not known",
         held.unknown,
+        {one.name: missing(verdicts, looks()[findings()[one.name].look]) for one in ahead},
     )
     _let_go(out.w)
     return found

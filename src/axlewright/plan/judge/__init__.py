@@ -9,6 +9,7 @@
 """
 
 from axlewright.plan.facts import Seen
+from axlewright.plan.judge.ahead import FIVE, GIVES, may_look, missing
 from axlewright.plan.judge.courses import Stop, course_stop, unsafe_stop
 from axlewright.plan.judge.grades import (
     PROVED,
@@ -33,6 +34,8 @@ from axlewright.plan.judge.seen import State, fresh_hours, is_fresh, standing_lo
 from axlewright.plan.judge.standing import Standing, standing
 
 __all__ = [
+    "FIVE",
+    "GIVES",
     "PROVED",
     "Breaks",
     "Fixed",
@@ -58,6 +61,8 @@ __all__ = [
     "judge_line",
     "least",
     "least_word",
+    "may_look",
+    "missing",
     "printed",
     "spoken",
     "standing",

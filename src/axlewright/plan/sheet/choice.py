@@ -274,7 +274,7 @@ def find_out_items(choice: Choice, trace: Trace, most: int) -> tuple[Item, ...]:
             Item(
                 number="",
                 lead=f"{say.find_out_name(one)}.",
-                words=text(f"{say.find_out_time(one)}. {say.find_out_then(choice, one)}"),
+                words=text(say.find_out_told(choice, one)),
                 aside=(Run(voice="strong", words=(worth,)),),
             )
         )

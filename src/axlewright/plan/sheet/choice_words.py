@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from axlewright.plan.choice_made import Choice
@@ -150,6 +150,11 @@ def find_out_time(one: FindOut) -> str:
     return f"{one.minutes / look.people:.0f} min{people}"
 
 
+def first(before: Sequence[str]) -> str:
+    """The looks that come before one: ` First: cracks.`"""
+    return f" First: {', '.join(looks()[name].name.lower() for name in before)}." if before else ""
+
+
 def find_out_then(choice: Choice, one: FindOut) -> str:
     """How it would change what is done."""
     best = choice.made.best
@@ -158,6 +163,12 @@ def find_out_then(choice: Choice, one: FindOut) -> str:
     turned = [(shows, course) for shows, _, course in one.then if course != best.name]
     told = [f"{shows}: {words(course).short}" for shows, course in turned[:MOST_OUTCOMES]]
     return "; ".join(told)[0].upper() + "; ".join(told)[1:] + "."
+
+
+def find_out_told(choice: Choice, one: FindOut) -> str:
+    """How long it takes, how it would change what is done, and what comes before it."""
+    before = choice.before.get(one.name, ())
+    return f"{find_out_time(one)}. {find_out_then(choice, one)}{first(before)}"
 
 
 def money(trace: Trace, name: str, si: float, source: str) -> Shown:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.first_look import FirstLook
-from axlewright.plan.judge import standing_looks
+from axlewright.plan.judge import FIVE, GIVES, may_look, missing, standing_looks
 from axlewright.plan.judge.says import because
 from axlewright.plan.sheet import choice_words as say
 from axlewright.plan.sheet.choice_trace import ChoiceTrace
@@ -20,12 +20,6 @@ from axlewright.yard import Trouble, Yard
 
 FIND_OUT = "Find out next"
 MOST = 5
-FIVE = {"wipe": "fluid", "breather": "breather", "level": "level", "plug": "plug", "chalk": "where"}
-"""What each of the five looks finds first, in the order in which it can be told: chalk is read after 20 minutes of work."""
-GIVES = {**FIVE, "bolts": "bolts", "nuts": "nuts", "cracks": "cracks", "rock": "rock", "turn": "turn"}
-"""What tells that a look is there, which must be clean before another."""
-NOT_CLEAN = {("plug", "flakes")}
-"""Grades that do not stop it, and yet are not clean: nothing is worked or raised for a look behind them."""
 WANTED = ("level", "plug", "bolts", "nuts", "rock")
 """What ROAD asks for, in the order in which they are looked at."""
 BY_STEPS = ("in hand", "set down", "looked after", "put by")
@@ -75,27 +69,15 @@ def asks_of(
 
 
 def _may_be(look: FirstLook, one: Next) -> Iterator[Next]:
-    """A look with what must be clean before it; nothing is worked or raised for a look while it is stopped."""
-    row = looks()[findings()[one.name].look]
-    if look.make_safe and set(row.stages) - {"G"}:
+    """A look with what must be clean before it; none that may not be made as the corner stands."""
+    if not may_look(look.verdicts, one.name):
         return
-    missing = [name for name in row.after if not _clean(look, GIVES[name])]
-    for name in missing:
-        before = looks()[findings()[GIVES[name]].look]
-        if GIVES[name] in look.verdicts.state.fresh:
-            return  # it is there and not clean: that is put right first
-        told = f"{_minutes(before)}. It must be clean before “{one.lead}” is done."
-        yield Next(GIVES[name], False, _lead(before, GIVES[name]), told)
-    first = f" First: {', '.join(looks()[name].name.lower() for name in missing)}." if missing else ""
-    yield replace(one, words=one.words + first)
-
-
-def _clean(look: FirstLook, finding: str) -> bool:
-    """Whether a look is fresh and showed nothing that forbids the next."""
-    state = look.verdicts.state
-    shown = [grade for name, grade in state.pairs if name == finding]
-    bad = any(findings()[finding].grade(grade).stop or (finding, grade) in NOT_CLEAN for grade in shown)
-    return finding in state.fresh and not bad
+    before = missing(look.verdicts, looks()[findings()[one.name].look])
+    for name in before:
+        row = looks()[findings()[GIVES[name]].look]
+        told = f"{_minutes(row)}. It comes before “{one.lead}”, and must show nothing that stops it."
+        yield Next(GIVES[name], False, _lead(row, GIVES[name]), told)
+    yield replace(one, words=one.words + say.first(before))
 
 
 def _in_order(look: FirstLook, choice: Choice | None, trace: ChoiceTrace | None) -> Iterator[Next]:

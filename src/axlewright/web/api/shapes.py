@@ -220,6 +220,7 @@ class FindOutSaid(Shape):
     name: str
     words: str
     minutes: float
+    first: list[str]
     worth: float
     net: float
     then: list[FindOutThen]
