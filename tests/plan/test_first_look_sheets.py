@@ -163,7 +163,7 @@ def test_the_first_look_of_a_trouble_tells_what_was_seen_and_what_was_not() -> N
     )
     drawn = first_look_sheet(look_at(before=before), FULL, PLAN)
     said = words(drawn)
-    for told in ("level low", "plug thick", "drips here", "yesterday", "rock: not", "Wheel nuts not looked at"):
+    for told in ("level low", "plug thick", "drips here", "yesterday", "rock", "Wheel nuts not looked at"):
         assert told in said, told
     leaders = [s for s in _shapes(drawn) if isinstance(s, Leader)]
     assert sum(leader.unseen for leader in leaders) == 3  # heat, breather, rock

@@ -12,7 +12,7 @@ from axlewright.desk import BeginCard, Now, Settle
 from axlewright.plan.drawn_up import draw_up, stopped, will_be_drawn
 from axlewright.plan.sheet.trouble import look_of
 from axlewright.plan.support_of import support_inputs
-from axlewright.sheets import Pack
+from axlewright.sheets import Go, Pack
 from axlewright.store import DEMO, at
 from axlewright.yard import Change, Faults, Finding, Stage, Yard
 
@@ -99,7 +99,7 @@ def test_a_job_in_hand_stops_field_and_road_but_makes_nothing_unsafe_by_itself()
     assert "step card" in "".join(map(str, look.answer))
     sheets = {sheet.name: sheet for sheet in drawn(yard, READY).sheets}
     assert "make-safe" not in sheets
-    assert "In hand" in [section.heading for section in sheets["trouble"].sections]
+    assert [piece.to for piece in sheets["trouble"].lead if isinstance(piece, Go)] == [f"/trouble/{READY}/step"]
     assert names(drawn(seen(yard, READY, "cracks", "crack"), READY))[0] == "make-safe"
 
 

@@ -17,7 +17,7 @@ from axlewright.plan.sheet.trouble import look_of, trouble_drawn
 from axlewright.plan.sheet.trouble_moved import Stands, moved_section, told_with, without
 from axlewright.render import render
 from axlewright.render.show import Show
-from axlewright.sheets import Figure, Note, Table
+from axlewright.sheets import Day, Figure, Go, Note, Table
 from axlewright.sheets.drawing import Area
 from axlewright.sheets.figures import grades
 from axlewright.trade.findings import findings
@@ -162,3 +162,56 @@ def test_the_bar_stands_where_pictures_are_true_size() -> None:
             assert len(bars) == true_size(name)
     lengths = [measure.span(measure.path_points(one.d))[0] for one in measure.of(proof(), measure.Path)]
     assert max(lengths) == PROOF
+
+
+# what its page says first
+def links(text: tuple[object, ...]) -> list[str]:
+    return [piece.to for piece in text if isinstance(piece, Go)]
+
+
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_what_is_put_by_says_how_it_ended_and_where_it_goes_on(number: int, yard: Yard) -> None:
+    trouble = yard.trouble(number)
+    assert yard.stage(number) == "put by"
+    sheet = trouble_drawn(yard, trouble, TODAY).drawn.sheets[0]
+    end, running = yard.stages_of(number)[-1], yard.running_at(trouble.corner)
+    assert Day(on=end.on) in sheet.answer
+    assert end.note.rstrip(".") in "".join(map(str, sheet.answer))
+    assert links(sheet.lead) == ([f"/trouble/{running.number}"] if running else [])
+    assert not [s for s in sheet.sections if s.heading.startswith(("What the next look", "One call", "One date"))]
+
+
+def test_a_stop_leads_to_its_sheet_from_the_first_lines(yard: Yard) -> None:
+    sheet = trouble_drawn(yard, yard.trouble(7), TODAY).drawn.sheets[0]
+    assert links(sheet.lead)[0] == "/trouble/7/make-safe"
+
+
+def test_a_course_that_was_taken_is_the_heading_whatever_is_best_by_now(yard: Yard) -> None:
+    trouble = yard.trouble(6)
+    choice = chosen(yard, trouble, TODAY)
+    assert isinstance(choice, Choice)
+    assert choice.made.best is not None
+    assert choice.made.best.name != yard.course(6)
+    for made in (None, choice):
+        sheet = trouble_drawn(yard, trouble, TODAY, made).drawn.sheets[0]
+        assert f"Settled: {yard.course(6)}." in str(sheet.answer)
+    assert links(sheet.lead) == ["/trouble/6/choice"]
+
+
+def test_a_drive_that_was_moved_off_is_named_with_the_one_that_sits_there_now(yard: Yard) -> None:
+    trouble = yard.trouble(5)
+    old, now = yard.drive(trouble.drive), yard.drive_at(trouble.corner)
+    assert now is not None
+    assert now.id != old.id
+    said = "".join(str(piece) for piece in trouble_drawn(yard, trouble, TODAY).drawn.sheets[0].head)
+    machine = yard.machine(trouble.corner.machine).name
+    assert now.name.removeprefix(f"{machine}, ") in said
+
+
+def test_outcomes_that_come_to_one_are_no_table(yard: Yard) -> None:
+    """Whichever look is told as the next: its rows differ, or are told in one sentence."""
+    for number in (5, 6, 8):
+        sheet = trouble_drawn(yard, yard.trouble(number), TODAY).drawn.sheets[0]
+        (section,) = (s for s in sheet.sections if s.heading.startswith("What the next look"))
+        tables = [b for b in section.blocks if isinstance(b, Table)]
+        assert all(len({row.cells[1:] for row in table.rows}) > 1 for table in tables)

@@ -80,6 +80,11 @@ class NextLook:
     shown: tuple[str, ...]  # words of what it showed; none: not looked at
     would: tuple[Would, ...]
 
+    @property
+    def differs(self) -> bool:
+        """Whether what it shows moves a verdict, or what it means."""
+        return len({(one.field, one.road, one.row.means) for one in self.would}) > 1
+
 
 @dataclass(frozen=True, slots=True)
 class FirstLook:
@@ -118,8 +123,9 @@ class FirstLook:
 
     @property
     def next(self) -> NextLook | None:
-        """The first of the five that nobody took."""
-        return next((one for one in self.looks if not one.shown), None)
+        """The first of the five that nobody took and whose outcomes differ; the first at all where none differs."""
+        open_ = [one for one in self.looks if not one.shown]
+        return next((one for one in open_ if one.differs), open_[0] if open_ else None)
 
 
 def first_look(

@@ -23,11 +23,11 @@ def waits_of(yard: Yard, trouble: Trouble, today: date) -> tuple[Wait, ...]:
     return work.waits() if work else (UNSETTLED,)
 
 
-def waits_section(waits: Sequence[Wait], trouble: int) -> tuple[Section, ...]:
-    """The section; none where nothing is waited for."""
+def waits_section(waits: Sequence[Wait], trouble: int, *, page: bool = False) -> tuple[Section, ...]:
+    """The section; none where nothing is waited for. On a page the answer is one tap away, and no command is told."""
     if not waits:
         return ()
-    rows = [_row(wait, trouble) for wait in waits[:MOST]]
+    rows = [_row(wait, trouble, page) for wait in waits[:MOST]]
     more = len(waits) - MOST
     note: tuple[Block, ...] = (Note(words=text(f"And {more} more."), size="small"),) if more > 0 else ()
     columns = (
@@ -39,8 +39,8 @@ def waits_section(waits: Sequence[Wait], trouble: int) -> tuple[Section, ...]:
     return (Section(heading="Sheets that wait", aside="none is drawn by half", place="right", blocks=(table, *note)),)
 
 
-def _row(wait: Wait, trouble: int) -> Row:
-    return Row(cells=(text(wait.sheet), _wanted(wait), _how(wait, trouble)))
+def _row(wait: Wait, trouble: int, page: bool) -> Row:
+    return Row(cells=(text(wait.sheet), _wanted(wait), _how(wait, trouble, page)))
 
 
 def _wanted(wait: Wait) -> Text:
@@ -51,14 +51,14 @@ def _wanted(wait: Wait) -> Text:
     return text(asked + (f" And {more} more." if more > 0 else ""))
 
 
-def _how(wait: Wait, trouble: int) -> Text:
-    """The page that asks, and the command that answers the first of them."""
+def _how(wait: Wait, trouble: int, page: bool) -> Text:
+    """The page that asks; on paper the command that answers the first of them too."""
     if wait == UNSETTLED:
+        if page:
+            return text(Go(words="take one", to=f"/trouble/{trouble}#asked"))
         return text(Run(voice="soft", words=(f"settle {trouble} fit-spare",)))
     if not wait.questions:
         return ()
     group = page_of(wait.questions[0])
-    return text(
-        Go(words=f"asked under {group}", to=f"/trouble/{trouble}/ask/{group}"),
-        Run(voice="soft", words=(f"; {answered_by(wait, trouble)}",)),
-    )
+    asked = Go(words=f"asked under {group}", to=f"/trouble/{trouble}/ask/{group}")
+    return text(asked) if page else text(asked, Run(voice="soft", words=(f"; {answered_by(wait, trouble)}",)))

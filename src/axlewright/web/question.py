@@ -30,7 +30,7 @@ STAGES = {
     "R": "Raised: by its own support sheet, the load on wood or a rated stand.",
     "O": "Wheel off: by its own support sheet.",
 }
-BESIDE_WORDS = 46.0  # mm: a wider picture stands above its words
+BESIDE_WORDS = 34.0  # mm: a wider picture stands above its words
 
 
 def question(

@@ -16,10 +16,19 @@ HOUR = 3600.0
 
 @dataclass(frozen=True, slots=True)
 class ToldOfIt:
-    """What the trouble's sheet says of the choice, and the basis of its numbers."""
+    """What the trouble's sheet says of the choice, and the basis of its numbers.
+
+    Attributes:
+        answer: the sentence, and `best` the same after a colon
+        course: that is best by today's numbers; empty where none is
+        lead: the one call, and the link to all courses
+    """
 
     answer: Text
+    course: str
+    best: Text
     lead: Text
+    link: Go
     deciding: tuple[Deciding, ...]
     condition: Text
     forecast: Section
@@ -38,12 +47,21 @@ def told_of(choice: Choice, number: int) -> ToldOfIt:
     by = say.decide_by(choice)
     return ToldOfIt(
         answer=say.answer(choice, lettered=False),
+        course=choice.made.best.name if choice.made.best else "",
+        best=_within(say.answer(choice, lettered=False)),
+        link=link,
         lead=(f"{say.call(choice)} ", link),
         deciding=(Deciding(number=(Day(on=by[0]),), words=by[1]),) if by else (),
         condition=_condition(choice),
         forecast=_forecast(choice, trace),
         trace=trace,
     )
+
+
+def _within(said: Text) -> Text:
+    """A sentence that goes on after a colon."""
+    first, *rest = said
+    return (first[0].lower() + first[1:], *rest) if isinstance(first, str) and first else said
 
 
 def _condition(choice: Choice) -> Text:

@@ -159,7 +159,7 @@ def _bad(finding: str, stood: dict[str, tuple[Seen, ...]]) -> bool:
 def _place(place: str, finding: str, stood: dict[str, tuple[Seen, ...]]) -> Leader:
     name = NAMES.get(finding, finding)
     if not stood.get(finding):
-        return drive_section.leader(place, f"{name}: not", "looked at", unseen=True)
+        return drive_section.leader(place, name, "not looked at", unseen=True)
     one = stood[finding][0]
     if finding == "fluid":
         return drive_section.leader(place, "oil from", "above")
@@ -176,7 +176,7 @@ def _wet(place: str, leak: str, stood: dict[str, tuple[Seen, ...]]) -> Leader:
     if chalk and all(one.grade != "not-yet" for one in chalk):
         return drive_section.leader(place, "dry here", _when(chalk[0]))
     side = "wheel side" if place == "wheel-side" else "machine side"
-    return drive_section.leader(place, f"{side}: not", "looked at", unseen=True)
+    return drive_section.leader(place, side, "not looked at", unseen=True)
 
 
 def _leak(grade: str) -> str:
@@ -263,6 +263,8 @@ def would_mean(look: FirstLook) -> Section:
         cells = [(f"{one.grade} by {one.by}", one.field, one.road, one.why) for one in by_grade(look, name)]
     else:
         name = coming.look.name.lower()
+        if not coming.differs:
+            return _all_one(coming, name)
         cells = [(one.words, one.field, one.road, one.row.means) for one in coming.would]
     rows = tuple(Row(cells=(text(see), word(field), word(road), text(means))) for see, field, road, means in cells)
     return Section(
@@ -281,3 +283,10 @@ def would_mean(look: FirstLook) -> Section:
             ),
         ),
     )
+
+
+def _all_one(coming: NextLook, name: str) -> Section:
+    """Outcomes that come to one are told once."""
+    one = coming.would[0]
+    said: Text = ("Whatever it shows: FIELD ", *word(one.field), ", ROAD ", *word(one.road), f"; {one.row.means}.")
+    return Section(heading=f"What the next look would mean: {name}", aside="the others as they are", place="right", blocks=(Note(words=said),))  # fmt: skip

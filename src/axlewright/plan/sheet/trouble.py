@@ -16,7 +16,21 @@ from axlewright.plan.sheet.frame import Drawn
 from axlewright.plan.sheet.revisions import corner_words, frame_of
 from axlewright.plan.sheet.trouble_asks import BY_STEPS, Next, asks_of, find_out
 from axlewright.plan.sheet.trouble_moved import Stands
-from axlewright.sheets import BasisEntry, Block, Caution, Figure, Go, Note, Run, Section, Sheet, Text, text
+from axlewright.sheets import (
+    BasisEntry,
+    Block,
+    Caution,
+    Day,
+    Deciding,
+    Figure,
+    Go,
+    Note,
+    Run,
+    Section,
+    Sheet,
+    Text,
+    text,
+)
 from axlewright.sheets.figures import condition
 from axlewright.yard import Trouble, Yard
 
@@ -79,26 +93,26 @@ def trouble_drawn(
     stood = standing_looks(look.everything)
     told = told_of(choice, trouble.number) if choice else None
     asks = asks_of(yard, trouble, look, choice, told.trace if told else None, page.left_out)
-    chosen = told if told and not look.make_safe else None
-    number = trouble.number
+    number, put_by = trouble.number, yard.stage(trouble.number) == "put by"
+    answer, lead, deciding = _answer(yard, trouble, look, told, put_by)
     sheet = Sheet(
         name="trouble",
         head=text(Run(voice="strong", words=(f"Trouble {number}",)), f" · {_where(yard, trouble)}"),
         verdicts=look.lines,
-        answer=chosen.answer if chosen else look.answer,
-        lead=(*_settled(yard, trouble), *(chosen.lead if chosen else _lead(look)), *(MAKING if page.making else ())),
-        deciding=chosen.deciding if chosen else (),
+        answer=answer,
+        lead=(*lead, *(MAKING if page.making else ())),
+        deciding=deciding,
         sections=(
             *((page.moved[0],) if page.moved else ()),
             Section(
                 heading="What was seen",
-                aside=aside,
+                aside="this corner today" if put_by else aside,
                 blocks=(Figure(drawing=section_of(stood, number)), seen_table(look, stood, words, number)),
             ),
             *_asked(yard, trouble, asks, page.making),
             _condition(yard, trouble, today, told.condition if told else ()),
-            *_then(told, look),
-            _ahead(look, number, told is not None),
+            *(() if put_by else _then(told, look)),
+            *(() if put_by or look.verdicts.stopped else (would_mean(look),)),
             *more,
             Section(heading="What must not be missed", place="right", blocks=(STOPS,)),
         ),
@@ -109,6 +123,49 @@ def trouble_drawn(
     return TroubleDrawn(Drawn((sheet,), basis), Stands(look, choice), asks)
 
 
+def _answer(
+    yard: Yard, trouble: Trouble, look: FirstLook, told: ToldOfIt | None, put_by: bool
+) -> tuple[Text, Text, tuple[Deciding, ...]]:
+    """The heading, the lines under it with the one place to go to, and the deciding numbers.
+
+    A stop comes before a course, a course that was taken before one that is best by now; one that is put by is told as it ended.
+    """
+    settled, number = _settled(yard, trouble), trouble.number
+    if put_by:
+        return _ended(yard, number), (*settled, *_since(yard, trouble)), ()
+    if look.make_safe:
+        then = (" Then: ", Go(words="what can be done", to=f"/trouble/{number}/choice"), ".") if told else ()
+        safe = Go(words="The Make safe sheet", to=f"/trouble/{number}/make-safe")
+        return look.answer, (*settled, *_lead(look), " ", safe, " comes first.", *then), ()
+    if look.verdicts.stopped:
+        card = Go(words="The step card", to=f"/trouble/{number}/step")
+        return look.answer, (*settled, card, " says what comes next, and the way back."), ()
+    if settled and yard.stage(number) in AHEAD:
+        best: Text = (
+            ("By today’s numbers best: ", *told.best, " ") if told and told.course != yard.course(number) else ()
+        )
+        return settled[:1], (*best, told.link) if told else _lead(look), ()
+    return (told.answer, (*settled, *told.lead), told.deciding) if told else (look.answer, (*settled, *_lead(look)), ())
+
+
+def _ended(yard: Yard, number: int) -> Text:
+    """`Put by 10 Feb 2024. New lip and sleeve.`"""
+    end = yard.stages_of(number)[-1]
+    note = f" {end.note.rstrip('.')}." if end.note else ""
+    return ("Put by ", Day(on=end.on), f".{note}")
+
+
+def _since(yard: Yard, trouble: Trouble) -> Text:
+    """Where what runs at its corner by now is told."""
+    running = yard.running_at(trouble.corner)
+    if running is None:
+        return text("The lines above are this corner as it stands today.")
+    name = f"Trouble {running.number}"
+    return text("The lines above are this corner today: ", Go(words=name, to=f"/trouble/{running.number}"), " runs there.")  # fmt: skip
+
+
+AHEAD = ("settled", "drawn up")
+"""Stages in which a course is taken and not yet begun."""
 MAKING = text(" What can be done, what it costs and by when is being made out: this page asks again by itself.")
 
 
@@ -138,8 +195,13 @@ STOPS = Caution(
 
 
 def _where(yard: Yard, trouble: Trouble) -> str:
-    drive = yard.drive(trouble.drive).name if trouble.drive else ""
-    return ", ".join(filter(None, (corner_words(yard, trouble.corner), drive)))
+    """Machine and corner, the drive, and the one that sits there by now."""
+    old, now = yard.drive(trouble.drive) if trouble.drive else None, yard.drive_at(trouble.corner)
+    machine = yard.machine(trouble.corner.machine).name
+    told = old.name.removeprefix(f"{machine}, ") if old else ""
+    if old and now and now.id != old.id:
+        told += f"; now {now.name.removeprefix(f'{machine}, ')}"
+    return ", ".join(filter(None, (corner_words(yard, trouble.corner), told)))
 
 
 def _settled(yard: Yard, trouble: Trouble) -> Text:
@@ -168,18 +230,3 @@ def _condition(yard: Yard, trouble: Trouble, today: date, chances: Text = ()) ->
         block = Figure(drawing=condition.drive(state), caption=text(f"{told[0].upper()}{told[1:]}."))
     more = (Note(words=("By all that was seen: ", *chances), size="small", voice="soft"),) if chances else ()
     return Section(heading="Condition, by word", aside="by findings alone", place="right", blocks=(block, *more))
-
-
-def _ahead(look: FirstLook, number: int, chosen: bool) -> Section:
-    """What the next look would mean; while it is stopped, Make safe; while the job is in hand, its step card."""
-    if not look.make_safe and not look.verdicts.stopped:
-        return would_mean(look)
-    if not look.make_safe:
-        words = text(
-            Go(words="The step card", to=f"/trouble/{number}/step"), " says what comes next, and the way back."
-        )
-        return Section(heading="In hand", place="right", blocks=(Note(words=words),))
-    words = text(Go(words="The Make safe sheet", to=f"/trouble/{number}/make-safe"), " comes before anything else.")
-    if chosen:
-        words = (*words, " Then: ", Go(words="what can be done", to=f"/trouble/{number}/choice"), ".")
-    return Section(heading="Make safe", place="right", voice="must", blocks=(Note(words=words),))

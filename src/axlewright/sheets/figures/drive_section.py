@@ -47,12 +47,12 @@ _BOXES: Mapping[str, float] = {
 _STANDS: Mapping[str, tuple[float, Literal["start", "middle", "end"]]] = {  # words of a look: left, middle, right
     "from-above": (0.0, "start"),
     "heat": (0.0, "start"),
-    "breather": (37.0, "middle"),
+    "breather": (43.0, "middle"),
     "valve": (88.0, "end"),
     "rock": (88.0, "end"),
     "input": (0.0, "start"),
     "level": (0.0, "start"),
-    "plug": (40.0, "middle"),
+    "plug": (44.0, "middle"),
     "wheel-side": (88.0, "end"),
 }
 WORDS = 29.0  # mm that the words of a leader may take

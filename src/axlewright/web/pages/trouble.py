@@ -163,6 +163,7 @@ def shown(
         making=view.making,
         photos=photos_of(yard, one),
         stopped=len(view.up) == 1,
+        put_by=yard.stage(number) == "put by",
         every=[_ask(name) for name in ORDER],
         many_open=bool(wrong),
         chosen=chosen,
@@ -214,7 +215,7 @@ def view_of(request: Request, yard: Yard, one: Trouble, today: date, show: Show)
     waiting = making or unmade
 
     def made() -> View:
-        waits = waits_section(waits_of(yard, one, today), one.number)
+        waits = waits_section(waits_of(yard, one, today), one.number, page=True)
         now = Stands(look_of(yard, one, today), choice)
         section = still_making() if opened else None
         if opened and not waiting:
