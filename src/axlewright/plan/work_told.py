@@ -104,13 +104,13 @@ def hours_told(rows: Steps, job: Job, here: Here) -> Told:
     may = branches(job)
     mean = odds(may)
     return (
-        "Troubles in, half of such jobs are done in ",
+        "Half of such jobs, their troubles counted, are done in ",
         hours("50", middle),
         ", one in ten in ",
         hours("10", low),
-        ", one in ten takes more than ",
+        "; one in ten takes more than ",
         hours("90", high),
-        f". {len(may)} troubles may come, one or more in {100 * mean.at_least_one:.0f} of 100 jobs, and cost ",
+        f". Of {len(may)} troubles that may come, one or more comes in {100 * mean.at_least_one:.0f} of 100 jobs; they cost ",
         Number(f"steps/{job.id}/troubles", "duration", mean.mean_minutes * 60.0, "computed", SOURCE, digits=2),
         " on the mean; their gear is on the Kit sheet.",
     )

@@ -14,7 +14,7 @@ LEAST = 13  # letters: a column of words narrower than that stands one or two wo
 SHORT = 10  # letters: such a cell is not broken
 LONGEST = 40  # letters: a longer cell asks for no more room than one of so many
 LINES = 6  # a cell of more lines is no cell
-LETTER = 0.62  # em, with some room: faces differ
+LETTER = 0.62  # em, the width of a letter in a wide face
 
 
 def narrow(table: Tree) -> Tree | None:
@@ -78,4 +78,4 @@ def _word(heading: str) -> int:
 
 
 def _em(column: Tree, letters: int) -> float:
-    return round(LETTER * max(letters, _word(column["heading"]) * 0.9) + 0.4, 1)
+    return round(LETTER * max(letters, _word(column["heading"]) * 0.9) + 0.5, 1)

@@ -218,7 +218,7 @@ class Grower:
         items = [
             {
                 "number": item.number,
-                "balloon": 0 < len(item.number) <= 2,
+                "balloon": len(item.number) in (1, 2) or (len(item.number) == 3 and item.number.isdigit()),
                 "lead": item.lead,
                 "words": self.text(item.words),
                 "aside": self.text(item.aside),

@@ -20,7 +20,7 @@ SIZE = 10.6  # points that words are broken by: 9.1 on paper, but a screen's own
 STEP = 4.2  # mm from line to line
 EDGE = 4.0  # mm between cut line and words
 TAG = 24.5  # mm of one side of a tag
-NAMED = 27.0  # mm of a grid that its rows' names take
+NAMED = 29.0  # mm of a grid that its rows' names take
 HOLE = 12.0  # mm kept for the ring
 
 
@@ -65,7 +65,11 @@ def grid(stack: Stack, heads: Sequence[Text], rows: Sequence[str]) -> None:
     first, room = stack.left + NAMED, (stack.right - stack.left - NAMED) / max(len(heads), 1)
     stack.y += STEP
     for n, head in enumerate(heads):
-        stack.shapes.append(Label(at=(first + (n + 0.5) * room, stack.y), words=head, anchor="middle", voice="strong"))
+        x = first + (n + 0.5) * room
+        if plain(head).strip("_"):
+            stack.shapes.append(Label(at=(x, stack.y), words=head, anchor="middle", voice="strong"))
+        else:  # to be written in
+            stack.shapes.append(line("thin", (x - 0.4 * room, stack.y + 0.6), (x + 0.4 * room, stack.y + 0.6)))
         stack.told.append(plain(head))
     for row in rows:
         stack.rule("hair")
@@ -107,7 +111,7 @@ def tag(front: Stack, back: Stack, says: str) -> Drawing:
 
 def side() -> Stack:
     """The words of one side of a tag."""
-    return Stack(left=HOLE, right=FIELD - 2.0)
+    return Stack(left=HOLE, right=FIELD - 9.0)  # a screen's own face may be wider still
 
 
 def _centred(stack: Stack, top: float) -> tuple[Shape, ...]:

@@ -200,6 +200,7 @@ class _Maker:
 
     def _others(self, s: draw.Stack) -> None:
         """The other looks with their first readings, one line each, and the second clock's."""
+        s.gap(1.4)
         second = self.second("wheel-nuts")
         if second:
             joined: Text = ()
@@ -217,17 +218,16 @@ class _Maker:
     def nuts(self) -> Drawing:
         front, back = draw.side(), draw.side()
         readings = self.readings("wheel-nuts")
-        front.key(("NUTS at",))
+        front.key((f"{self.machine()}: NUTS at",))
         for pair in (readings[:2], readings[2:]):
             told: Text = ()
             for one in pair:
                 told += (" · ", *one) if told else one
             if told:
                 front.key(told)
-        front.line((f"{self.machine()}, engine clock",), "soft")
         back.key((self.speed(),), must=True)
         back.line(("Feel both hubs after ", self.distance("first-stop", cards().cab.first_stop_km), "."))
-        back.line(("turn over: nuts",), "soft")
+        back.line(("turn over: nuts, by the engine clock",), "soft")
         return draw.tag(front, back, "Key tag: when the nuts are looked at.")
 
     def no_oil(self) -> Drawing:

@@ -45,7 +45,9 @@ def kit_sheet(
         head=head,
         answer=answer(kit),
         lead=tuple(
-            ", then ".join(j.title[0].lower() + j.title[1:] if n else j.title for n, j in enumerate(jobs)).splitlines()
+            (
+                ", then ".join(j.title[0].lower() + j.title[1:] if n else j.title for n, j in enumerate(jobs)) + "."
+            ).splitlines()
         ),
         sections=in_columns(sections),
         revisions=frame.revisions[-ROWS:],

@@ -26,9 +26,7 @@ APART = ("walk-round",)
 ROWS = 3
 """Rows of the revision table that a sheet of steps has room for: the last ones."""
 
-FALLS = Caution(
-    lead="If it falls:", words=("ring, say the gate address, keep out from under, do not jack again alone.",)
-)
+FALLS = Caution(lead="Ring, say the gate address.", words=("Keep out from under, do not jack again alone.",))
 
 
 @dataclass(frozen=True, slots=True)

@@ -152,9 +152,9 @@ def _rows(say: Say) -> list[tuple[float, str, Item]]:
         careful, likely = margin.at(0.05), margin.at(0.5)
         lead, words = _said(say, what, name, margin)
         if what == "tip-slope":
-            key, middle = f"at {_degrees(careful)}", f"likely {_degrees(likely)}. "
+            key, middle = f"at {_degrees(careful)}", f"Likely {_degrees(likely)}. "
         else:
-            key, middle = times(careful), f"likely {times(likely)}. "
+            key, middle = times(careful), f"Likely {times(likely)}. "
         item = Item(number=key, lead=lead, words=(*words, " ", Run(voice="soft", words=(middle, *_breaks(say, what)))))
         rows.append((careful / _wanted(what), f"{name[0].lower()}{name[1:]} {key}", item))
     return rows

@@ -95,7 +95,7 @@ def elevation(crib: Crib, told: Mapping[str, Text] = {}, *, scale: float | None 
     ]
     if "load" in told:
         shapes.append(Arrow(points=((_MIDDLE, beam - 10.6), (_MIDDLE, beam - 1.2)), role="solid-must"))
-        shapes += words((_MIDDLE + 2.5, beam - 5.0), told["load"], strong=True)
+        shapes += words((_MIDDLE - 2.5, beam - 5.0), told["load"], anchor="end", strong=True)
     if "plate" in told and crib.plate[1]:
         place = (_MIDDLE + mm(crib.plate[0]) / 2 - 1.2, seat + mm(crib.plate[1]) / 2)
         lines = tuple(told[name] for name in ("plate", "packer") if name in told)

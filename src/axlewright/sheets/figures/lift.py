@@ -27,7 +27,7 @@ from axlewright.sheets.figures.shapes import (
     voiced,
     words,
 )
-from axlewright.sheets.text import Run, Text
+from axlewright.sheets.text import Run, Text, text
 
 Kind: TypeAlias = Literal["chain", "hoist"]
 SCALES = (10.0, 12.5, 15.0, 20.0, 25.0)
@@ -90,8 +90,11 @@ def hook(hang: Hang, told: Mapping[str, Text] = {}, scale: float | None = None) 
     shapes += [*_plumb(heart, foot + 4.0), *_side_dimensions(hang, onto, told, foot)]
     shapes += _leg_words(hang, onto)
     if "face" in told:
-        at = onto(hang.drive.space(0.0, 19.2))
-        shapes.append(Leader(at=at, to=((0.0, at[1] - 3.0),), lines=(voiced(told["face"], "soft"),), anchor="start"))
+        at = onto(hang.drive.space(0.0, -19.2))
+        rows = tuple(
+            voiced(text(one), "soft") for one in plain(told["face"]).split()
+        )  # narrow: words of legs stand above
+        shapes.append(Leader(at=at, to=((0.0, foot + 1.6),), lines=rows, anchor="start", below=True))
     if "wheel" in told:
         shapes += words(
             (80.0, onto(hang.drive.space(44.4, 12.96))[1] - 4.6), told["wheel"], anchor="end", voice="construction"
