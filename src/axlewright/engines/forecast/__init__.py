@@ -4,7 +4,8 @@ Times in seconds of the drive's own clock of machine hours; draws on the first a
 let go on the last. The order of calls:
 
 1. `Lives` says the laws of the class; where its fields hold arrays, there is a design a draw.
-   `leaned_on_bearings` leans a class on a median life of its bearings (`hub_life` of `engines/running/hub.py`).
+   `leaned_on_bearings` leans a class on a median life of its bearings (`hub_life` of `engines/running/hub.py`);
+   `lean_of`, `lean_factors` and `stretched` do it for a few designs that a drive may be of.
 2. What was seen becomes a row of likelihoods a finding: `exposed_likelihood` where a plug was wiped not long ago,
    `finding_weights` and `weighted_likelihood` for what counts how much beside what.
 3. `forecast(lives, now, ago, likelihood, ahead)`: chances now and later, exact, no draws. Of several designs `pooled` is
@@ -33,13 +34,21 @@ from axlewright.engines.forecast._condition import (
 )
 from axlewright.engines.forecast._evidence import exposed_likelihood, finding_weights, updated, weighted_likelihood
 from axlewright.engines.forecast._laws import Lives, Sojourn, stretched
-from axlewright.engines.forecast._leaned import leaned_on_bearings, median_to_failing
+from axlewright.engines.forecast._leaned import (
+    Lean,
+    lean_factors,
+    lean_of,
+    leaned_on_bearings,
+    median_to_failing,
+    medians_to_failing,
+)
 from axlewright.engines.forecast._telling import Telling, what_speaks
 from axlewright.engines.forecast._trajectories import Trajectories, fresh_lives, trajectories
 from axlewright.engines.forecast._used import rebuilt_lives, used_lives
 
 __all__ = [
-    "Band", "Chances", "Forecast", "Lives", "Rows", "Shares", "Sojourn", "Telling", "Times", "Trajectories", "chance_band",
-    "chance_by", "condition_before", "exposed_likelihood", "finding_weights", "forecast", "fresh_lives", "leaned_on_bearings", "median_to_failing", "pooled",
+    "Band", "Chances", "Forecast", "Lean", "Lives", "Rows", "Shares", "Sojourn", "Telling", "Times", "Trajectories", "chance_band",
+    "chance_by", "condition_before", "exposed_likelihood", "finding_weights", "forecast", "fresh_lives", "lean_factors", "lean_of",
+    "leaned_on_bearings", "median_to_failing", "medians_to_failing", "pooled",
     "posterior_weights", "rebuilt_lives", "stretched", "trajectories", "updated", "used_lives", "weighted_likelihood", "what_speaks",
 ]  # fmt: skip
