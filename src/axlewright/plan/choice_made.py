@@ -105,7 +105,7 @@ def task_of(task: ChoiceTask) -> tuple[object, ...]:
     """All that a task holds, for its digest."""
     return (
         task.today, task.seen, dict(task.quantities), dict(task.none), task.works, repr(task.climate), task.courses,
-        repr(task.here), repr(task.age), repr(task.spare), repr(task.clock), task.seed, task.count,
+        repr(task.here), repr(task.age), repr(task.spare), repr(task.clock), task.bearings, task.no_bearings, task.seed, task.count,
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from axlewright.kinds import KINDS
+from axlewright.plan.bearings_of import bearings_of
 from axlewright.plan.facts import hours_ago
 from axlewright.plan.quantities_of import quantities_of, words_of
 from axlewright.plan.reckon.choice_evidence import OIL, Witness
@@ -43,9 +44,11 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
         quantities |= crop_numbers(yard, work, f"season/crops.{place}", machine.kind)
     age = age_of(yard.drive_hours(drive, today) if drive else None)
     quantities |= {age.name: age}
+    seen = witnesses(yard, trouble, today)
+    bearings, no_bearings = bearings_of(yard, trouble, numbers, words_of(yard, trouble), seen)
     return ChoiceTask(
         today=today,
-        seen=witnesses(yard, trouble, today),
+        seen=seen,
         quantities=quantities,
         none=none,
         works=tuple(_ahead(work, today) for work, _ in works),
@@ -55,6 +58,8 @@ def choice_task(yard: Yard, trouble: Trouble, today: date, seed: int, count: int
         age=yard.drive_hours(drive, today) if drive else None,
         spare=_spare(yard, trouble, today),
         clock=yard.hours(machine.id, today),
+        bearings=bearings,
+        no_bearings=no_bearings,
         seed=seed,
         count=count,
     )

@@ -85,10 +85,8 @@ def _given(
 ) -> dict[str, Quantity]:
     """Inputs of the corner's task."""
     found = {field: numbers[name] for field, name in NAMES.items() if name in numbers}
-    found |= _mass_and_share(numbers, kind)
-    if "machine/cg-left" in numbers:  # distances across count towards the corner
-        left = numbers["machine/cg-left"]
-        found["side_offset"] = left if side == "left" else replace(left, spread=_mirrored(left.spread))
+    found |= mass_and_share(numbers, kind)
+    found |= side_offset(numbers, side)
     if words.get("header") == "off":
         found["header"] = _nothing("header", "header off")
     if words.get("tank") == "empty":
@@ -98,6 +96,14 @@ def _given(
     if words.get("rests-on") == "stand":
         found |= _stand(numbers, words)
     return {**found, **_chocks(words, seen)}
+
+
+def side_offset(numbers: Quantities, side: str) -> dict[str, Quantity]:
+    """How far off its middle the centre of gravity lies, where somebody knows: distances across count towards the corner."""
+    if "machine/cg-left" not in numbers:
+        return {}
+    left = numbers["machine/cg-left"]
+    return {"side_offset": left if side == "left" else replace(left, spread=_mirrored(left.spread))}
 
 
 def _chocks(words: Words, seen: Container[str]) -> dict[str, Quantity]:
@@ -115,7 +121,7 @@ def _chocks(words: Words, seen: Container[str]) -> dict[str, Quantity]:
     return {"chock_friction": _number("chock-friction", "share", Exact(row.value), "assumed", source)}
 
 
-def _mass_and_share(numbers: Quantities, kind: MachineKind) -> dict[str, Quantity]:
+def mass_and_share(numbers: Quantities, kind: MachineKind) -> dict[str, Quantity]:
     """Mass and front share: of both axles where both are known, else of the front axle and the whole."""
     front, rear, mass = (numbers.get(f"machine/{name}") for name in ("front-axle-mass", "rear-axle-mass", "mass"))
     if front and rear:

@@ -198,7 +198,8 @@ class Workings:
             key = digest(key, self._leaders(quantity.name))
         draws = self.memo.get(key)
         if draws is None:
-            draws = np.array(quantity.spread.at(self.shares(quantity.name)), float)
+            exactly = isinstance(quantity.spread, Exact)  # then no shares need be drawn
+            draws = np.full(self.count, quantity.spread.at(0.5)) if exactly else np.array(quantity.spread.at(self.shares(quantity.name)), float)  # fmt: skip
             draws.setflags(write=False)
             self.memo.put(key, draws)
         return Got(quantity.name, quantity.kind, draws, quantity.basis, quantity.source, key)

@@ -7,40 +7,18 @@ from dataclasses import replace
 
 import numpy as np
 
-from axlewright.engines.forecast import Lives, Sojourn
 from axlewright.kinds import Array
 from axlewright.plan.reckon import choice_lives as lives_of
+from axlewright.plan.reckon.choice_bearings import lean_on_bearings
+from axlewright.plan.reckon.choice_class import DESIGNS, class_lives
 from axlewright.plan.reckon.choice_evidence import Evidence, evidence_of
 from axlewright.plan.reckon.choice_task import HOUR, ChoiceTask, age_of
 from axlewright.plan.workings import Thing, Workings
 from axlewright.quantities.draws import sobol
 from axlewright.trade.choice import class_of_drives
 
-DESIGNS = 16  # designs that it may be of, one as likely as the other before anything was seen
 STEPS = 8  # times at which the curve is asked, on the way to its end
 LEAST_AHEAD = 60.0  # machine hours that the curve shows at least
-
-
-def class_lives(seed: int, designs: int = DESIGNS) -> Lives:
-    """The laws of the class, a design a draw; nothing but the middle where one design is asked."""
-    row = class_of_drives()
-    factor = np.ones(3)  # of each median, as designs differ
-    if designs > 1:
-        factor = np.exp(np.array(row.between) * normal(sobol(seed, "condition/designs", designs, 4)[:, :3])).T
-    return Lives(
-        Sojourn("weibull", row.sound[0] * factor[0], row.sound[1]),
-        Sojourn(
-            "lognormal", row.wearing[0] * factor[1], row.wearing[1], row.wearing[2], row.wearing[3] / row.wearing[0]
-        ),
-        Sojourn("lognormal", row.failing[0] * factor[2], row.failing[1]),
-        row.unit_spread,
-    )
-
-
-def normal(u: Array) -> Array:
-    from scipy.special import ndtri  # slow to import
-
-    return np.asarray(ndtri(np.clip(u, 1e-12, 1 - 1e-12)))
 
 
 def workings_of(task: ChoiceTask) -> Workings:
@@ -63,7 +41,9 @@ def workings_of(task: ChoiceTask) -> Workings:
         for which in ("", "-next"):
             shares = sobol(task.seed, f"luck/{name}{which}", task.count, width)
             things.append(Thing(f"luck/{name}{which}", lives_of.Luck(shares), "assumed", "drawn"))
-    return Workings(task.quantities, task.seed, task.count, {thing.name: thing for thing in things})
+    w = Workings(task.quantities, task.seed, task.count, {thing.name: thing for thing in things})
+    lean_on_bearings(w, task)
+    return w
 
 
 def _spare(task: ChoiceTask) -> list[Thing]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from axlewright.kinds import KINDS
 from axlewright.plan.reckon.choice_evidence import Witness
@@ -40,6 +41,21 @@ class WorkAhead:
 
 
 @dataclass(frozen=True, slots=True)
+class BearingTask:
+    """What is known of the bearings of a drive's design, and of what its wheel carries.
+
+    Attributes:
+        quantities: numbers given or taken, by name; those of the machine at work under `at-work`
+        arrangement: which way the cones face
+        weighed: somebody weighed the wheel, so the machine's own masses are not asked
+    """
+
+    quantities: Mapping[str, Quantity]
+    arrangement: Literal["back to back", "face to face"]
+    weighed: bool
+
+
+@dataclass(frozen=True, slots=True)
 class ChoiceTask:
     """All that the choice is reckoned from.
 
@@ -56,6 +72,8 @@ class ChoiceTask:
         spare: hours of the spare on the shelf, and what was found at it; None: nobody knows them
         on_road: the machine may go on the road with the drive in trouble
         clock: the machine's engine clock today, if known
+        bearings: of its design, where enough of them is known
+        no_bearings: what is missing of them, in names of questions
         seed, count: of the draws
     """
 
@@ -71,6 +89,8 @@ class ChoiceTask:
     spare: tuple[Hours, tuple[Witness, ...]] | None = None
     on_road: bool = False
     clock: Hours | None = None
+    bearings: BearingTask | None = None
+    no_bearings: tuple[str, ...] = ()
     seed: int = 0
     count: int = 2048
 

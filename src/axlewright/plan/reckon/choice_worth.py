@@ -145,13 +145,18 @@ def worth_of_used(made: Made, task: ChoiceTask) -> float | None:
 
 
 def what_moves_it(made: Made, task: ChoiceTask, most: int = 6) -> tuple[tuple[str, float], ...]:
-    """The numbers that move the difference of the two best courses most, each with the share of its variance."""
+    """The numbers that move the difference of the two best courses most, each with the share of its variance.
+
+    Those of bearings are none of them: they come in by their middle and how far they lie apart, not draw by draw.
+    """
     open_ = [one.name for one in made.courses if not one.stopped]
     if len(open_) < 2:
         return ()
     costs = by_life(made, task)
     first, second = (task.courses.index(name) for name in open_[:2])
-    moved = {name: np.asarray(made.w[name].draws, float) for name in made.w.quantities if np.ptp(np.asarray(made.w[name].draws, float)) > 0}  # fmt: skip
+    by_middle = task.bearings.quantities if task.bearings else {}
+    drawn = {name: np.asarray(made.w[name].draws, float) for name in made.w.quantities if name not in by_middle}
+    moved = {name: draws for name, draws in drawn.items() if np.ptp(draws) > 0}
     ranked = what_moves(moved, costs[:, first] - costs[:, second])
     return tuple((name, share) for name, share, _ in ranked[:most] if share > 0.01)
 

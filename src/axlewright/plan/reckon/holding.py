@@ -174,8 +174,20 @@ def hold(w: Workings, at: str) -> Holding:
     return replace(made, margins=tuple(margins))
 
 
-def _bodies(w: Workings, at: str) -> None:
-    """What rests on front wheels and pivot: full, bare, without wheel, without drive."""
+def as_it_stands(w: Workings, at: str) -> str:
+    """Work out nothing but what rests on each wheel with all that hangs on it, and say under which name.
+
+    Raises:
+        Refused: a number of it is out of range; says which
+    """
+    _whole(w, at)
+    w.work_out(f"{at}/wheel-beside", beside_middle, track=f"{at}/track", inboard=f"{at}/nothing")
+    _stage(w, at, STAGES[0])
+    return f"{at}/{STAGES[0].name}"
+
+
+def _whole(w: Workings, at: str) -> None:
+    """What rests on front wheels and pivot: bare, with its header, and with its tank full too."""
     w.work_out(
         f"{at}/bare",
         body_on_pivot,
@@ -187,12 +199,19 @@ def _bodies(w: Workings, at: str) -> None:
         rear_axle=f"{at}/rear-axle",
         rear_axle_height=f"{at}/rear-radius",
     )
-    for part in ("mass", "header", "grain", "wheel", "drive", "rear-axle"):
+    for part in ("header", "grain"):
+        w.work_out(f"{at}/{part}-weight", weight_of, mass=f"{at}/{part}")
+    _with(w, at, "headed", put_on, "bare", "header", "header-x", "nothing", "header-z")
+    _with(w, at, "full", put_on, "headed", "grain", "grain-x", "nothing", "grain-z")
+
+
+def _bodies(w: Workings, at: str) -> None:
+    """What rests on front wheels and pivot: full, bare, without wheel, without drive."""
+    _whole(w, at)
+    for part in ("mass", "wheel", "drive", "rear-axle"):
         w.work_out(f"{at}/{part}-weight", weight_of, mass=f"{at}/{part}")
     for place, inboard in (("wheel", "nothing"), ("jack", "jack-inboard"), ("crib", "crib-inboard"), ("drive", "drive-inboard")):  # fmt: skip
         w.work_out(f"{at}/{place}-beside", beside_middle, track=f"{at}/track", inboard=f"{at}/{inboard}")
-    _with(w, at, "headed", put_on, "bare", "header", "header-x", "nothing", "header-z")
-    _with(w, at, "full", put_on, "headed", "grain", "grain-x", "nothing", "grain-z")
     _with(w, at, "no-wheel", taken_off, "bare", "wheel", "nothing", "wheel-beside", "axle-height")
     _with(w, at, "no-drive", taken_off, "no-wheel", "drive", "nothing", "drive-beside", "axle-height")
 

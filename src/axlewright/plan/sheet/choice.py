@@ -104,6 +104,7 @@ def strips(choice: Choice, trace: Trace) -> DotStrip:
             "Cost above a season without trouble, to next spring. One dot: one season in a hundred; full: a drive lets go in the field. Triangle: mean."
             + also
             + _not_known(choice),
+            *say.bearings(choice, trace),
         ),
         strips=tuple(_strip(choice, one, trace, high) for one in shown),
         stopped=tuple(_stopped(choice, one) for one in choice.made.courses if one.stopped),

@@ -100,10 +100,10 @@ def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
     )
     twin = text(f"By the harvest’s end {100 * by_then:.0f} of a hundred such drives have let go.")
     trace.keep("drive/hours")
-    caption = text("Band: what is not known about this design. Nobody goes on the road by a chance.")
+    band = text("Band: what is not known about this design. Nobody goes on the road by a chance.")
     return Section(
         heading="Forecast",
         aside="machine hours; drives of this class and your findings",
         place="right",
-        blocks=(Figure(drawing=drawing, caption=caption, twin=(twin,)),),
+        blocks=(Figure(drawing=drawing, caption=(*band, *say.bearings(choice, trace)), twin=(twin,)),),
     )

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
+from axlewright.plan.bearings_of import CARRIES, NEEDED
 from axlewright.plan.choice_made import Choice
 from axlewright.plan.reckon.choice import CourseMade
+from axlewright.plan.reckon.choice_bearings import LIFE, WHY_NOT
 from axlewright.plan.reckon.choice_worth import FindOut, Turn
 from axlewright.plan.sheet.choice_trace import ChoiceTrace as Trace
 from axlewright.sheets import BasisEntry, Day, Run, Shown, Text
@@ -179,6 +181,24 @@ def money(trace: Trace, name: str, si: float, source: str) -> Shown:
 
 def sure() -> str:
     return f"{numbers().sure * 10:.0f} in 10 sure"
+
+
+def bearings(choice: Choice, trace: Trace) -> Text:
+    """What its bearings are rated for at this load, and that the forecast leans on it; else why it does not. Goes on a line."""
+    w, missing = choice.made.w, choice.task.no_bearings
+    if LIFE in w.got:
+        hours = [trace.show(name, digits=2) for name in ("bearings/basic-time", f"{LIFE}.time")]
+        return (" Bearings at this load, 9 pairs in 10: ", hours[0], " by load alone, ", hours[1], " with oil film and dirt; the forecast leans on it.")  # fmt: skip
+    if WHY_NOT in w.things:
+        return (f" Bearings: the class speaks alone. {w.things[WHY_NOT].value}",)
+    if not missing:
+        return ()
+    if missing == (CARRIES,):
+        return (f" Bearings: what this wheel carries is not known, so the class speaks alone: give the machine its kind, or type {CARRIES}.",)  # fmt: skip
+    if set(missing) == set(NEEDED):
+        return (" Bearings not typed, so the class speaks alone: sizes of both and where they sit, under Bearings.",)
+    told = ", ".join(name.removeprefix("bearings/").replace("-", " ") for name in missing)
+    return (f" Bearings: until {told} {'is' if len(missing) == 1 else 'are'} typed too, the class speaks alone.",)
 
 
 def moved_by(choice: Choice) -> tuple[tuple[tuple[str, float], ...], str]:
