@@ -10,7 +10,9 @@ import pytest
 from starlette.testclient import TestClient
 
 from axlewright import store
+from axlewright.web.forms import on_page
 from axlewright.web.pages.ask import GROUPS
+from axlewright.yard import Fault
 from axlewright.yard.asked import answers_of, open_boxes
 
 
@@ -74,3 +76,19 @@ def test_a_course_is_settled(client: TestClient, folder: Path) -> None:
 def test_what_is_not_asked_is_not_there(client: TestClient) -> None:
     assert client.get("/trouble/6/ask/horoscope").status_code == 404
     assert client.get("/trouble/41/ask/bolts").status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("told", "shown"),
+    [
+        ("Write hours = 2650.", "Write it so: 2650."),
+        ('Write value = "1 %"', "Write it so: 1 %"),
+        ('Type engaged="26 mm", say.', "Type 26 mm, say."),
+        ("Type head=8.8, say.", "Type 8.8, say."),
+        ("Type 40 kN or 40 lbf.", "Type 40 kN or 40 lbf."),
+        ("Write linnet/front-left.", "Write linnet/front-left."),
+        ("", ""),
+    ],
+)
+def test_a_page_tells_what_to_type_and_no_key_of_a_file(told: str, shown: str) -> None:
+    assert on_page(Fault("hours", "It cannot be read.", told)) == Fault("hours", "It cannot be read.", shown)

@@ -6,7 +6,7 @@ import re
 import uuid
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from starlette.datastructures import FormData
 from starlette.requests import Request
@@ -64,8 +64,15 @@ def by_field(
     found: dict[str, Fault] = {}
     for fault in faults:
         where = (called or {}).get(fault.where, fault.where)
-        found.setdefault(where if where in fields else other, fault)
+        found.setdefault(where if where in fields else other, on_page(fault))
     return found
+
+
+def on_page(fault: Fault) -> Fault:
+    """A mistake as a page says it: what would be written in a file under a key is typed into a field."""
+    right = re.sub(r"^Write [\w-]+ = \"?([^\"]*?)\"?(?=\.?$)", r"Write it so: \1", fault.right)
+    right = re.sub(r"^Type [\w-]+=\"?([^\"]*?)\"?(?=(, say)?\.$)", r"Type \1", right)
+    return replace(fault, right=right)
 
 
 def form_id(sent: str = "") -> str:

@@ -13,6 +13,7 @@ from axlewright.formulary.call import Answer, Decimal, Value
 from axlewright.formulary.ranges import Range
 from axlewright.formulary.slots import Slot
 from axlewright.quantities import Measures, NotRead
+from axlewright.web.forms import on_page
 from axlewright.yard import Fault, Faults
 
 OURS = ("measures", "more", "book")  # what a page's form says besides the function's own values
@@ -53,7 +54,7 @@ def answered(typed: Typed) -> Typed:
     try:
         got = ask(typed.found.name, typed.given, typed.measures, typed.decimal)
     except Faults as bad:
-        return replaced(typed, faults=bad.faults)
+        return replaced(typed, faults=tuple(map(on_page, bad.faults)))
     return replaced(typed, answer=got)
 
 

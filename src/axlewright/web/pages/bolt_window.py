@@ -23,7 +23,7 @@ ROOM: dict[str, tuple[float, float]] = {
     "grease": (0.0, 31.0),
     "clamp": (78.2, 21.8),
     "engaged": (73.6, 22.0),
-    "housing": (0.0, 25.5),
+    "housing": (0.0, 27.0),
     "thread": (61.0, 28.0),
 }
 UP = {"thread": 1.2, "clamp": 0.6, "grease": 1.8}

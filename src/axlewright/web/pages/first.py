@@ -217,9 +217,15 @@ def small(name: str, show: Show) -> Markup:
 
 
 @lru_cache(maxsize=64)
-def from_above(kind: str, show: Show) -> Markup:
-    """A kind of machine from above: a yard of fifty has a few kinds."""
-    return svg(machine.plan(kind, scale=200.0, labels=False), show, f"plan-{kind}", "pl")
+def from_above(kind: str, show: Show) -> dict[str, Any]:
+    """A kind of machine from above: a yard of fifty has a few kinds. With the shape of one half, and where its drives sit."""
+    drawing = machine.plan(kind, scale=200.0, labels=False)
+    above, _ = machine.room([(kind, False)], 200.0, labels=False)
+    return {
+        "plan": svg(drawing, show, f"plan-{kind}", "pl"),
+        "half": f"{drawing.width / 2:g}/{drawing.height:g}",
+        "axle": round(100 * above / drawing.height, 1),
+    }
 
 
 def machine_of(one: Machine, show: Show) -> dict[str, Any]:
@@ -227,7 +233,7 @@ def machine_of(one: Machine, show: Show) -> dict[str, Any]:
     return {
         "id": one.id,
         "name": one.name,
-        "plan": from_above(drawn_as(one.kind), show),
+        **from_above(drawn_as(one.kind), show),
         "corners": [
             {"id": str(c), "words": c.place.replace("-", " "), "side": "L" if c.place.endswith("left") else "R"}
             for c in one.at_corners()

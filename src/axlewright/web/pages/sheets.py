@@ -95,7 +95,13 @@ def blanks(request: Request, name: str, paper: Literal["A4", "Letter"] | None = 
 def _goes_on(pages: Sequence[Sheet], request: Request) -> list[tuple[str, str]]:
     """Name and address of each page that goes on with a sheet."""
     beside = request.url.path.rpartition("/")[0]
-    return [(plain(one.head).partition(" · ")[0], f"{beside}/{one.name}") for one in pages]
+    return [(_page_name(plain(one.head).partition(" · ")[0]), f"{beside}/{one.name}") for one in pages]
+
+
+def _page_name(head: str) -> str:
+    """`2 of 7` where a page is told from the others by that alone."""
+    page = re.search(r"\d+ of \d+$", head)
+    return page[0] if page else head
 
 
 def given(made: Pack, name: str, show: Show, request: Request) -> Response:

@@ -19,7 +19,6 @@ from axlewright.plan.drawn_up import will_be_drawn
 from axlewright.plan.once import KeptOfYard
 from axlewright.plan.pack import pack
 from axlewright.plan.quantities_of import Known
-from axlewright.plan.sheet.revisions import corner_words
 from axlewright.plan.sheet.trouble import OnPage, look_of, trouble_drawn
 from axlewright.plan.sheet.trouble_asks import FIND_OUT, Next
 from axlewright.plan.sheet.trouble_moved import Stands, moved_section, still_making, told_with, without
@@ -49,14 +48,15 @@ def troubles(request: Request) -> Response:
     """Every trouble, those that run first."""
     yard = store_of(request).read()
     today = day(request, yard)
+    words = Words(show_for(yard), {}, today)
     running, closed = [], []
     for one in reversed(yard.troubles):
         stage = yard.stage(one.number)
         row = {
             "number": one.number,
-            "where": corner_words(yard, one.corner),
+            "where": yard.named(one.corner),
             "stage": stage,
-            "opened": one.opened.isoformat(),
+            "opened": words.day(one.opened),
         }
         if stage == "put by":
             closed.append(row)
@@ -72,7 +72,7 @@ def troubles(request: Request) -> Response:
         answer=_answer(len(running), unseen),
         running=running,
         closed=closed,
-        empty=html.picture(empty.trouble(), Words(show_for(yard), {}), "none")["svg"],
+        empty=html.picture(empty.trouble(), words, "none")["svg"],
     )
 
 
