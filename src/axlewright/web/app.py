@@ -18,6 +18,7 @@ from axlewright.web import api, page
 from axlewright.web.guard import guard
 from axlewright.web.pages import (
     ask,
+    ask_design,
     comes_in,
     due,
     first,
@@ -72,6 +73,7 @@ def make(where: str | Path, today: date | None = None) -> FastAPI:
         take_in,
         kept,
         comes_in,
+        ask_design,
         likes,
         search,
     ):

@@ -12,13 +12,14 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from axlewright import desk
+from axlewright.plan.bearings_of import is_printed
 from axlewright.plan.quantities_of import walked_round
 from axlewright.plan.sheet.revisions import corner_words
 from axlewright.trade.questions import Question, in_group
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import page, store_of
 from axlewright.yard import Change, Fault, Faults, Trouble, Yard
-from axlewright.yard.asked import WALK_ROUND, answers_of, is_asked, open_boxes, ticks, words_answered
+from axlewright.yard.asked import WALK_ROUND, answers_of, design_of, is_asked, open_boxes, ticks, words_answered
 
 router = APIRouter()
 GROUPS = {
@@ -27,6 +28,7 @@ GROUPS = {
     "machine": "Machine",
     "wheel": "Wheel",
     "drive": "Drive",
+    "bearings": "Bearings",
     "jack": "Jack",
     "loader": "Loader",
     "hoist": "Hoist",
@@ -36,6 +38,7 @@ GROUPS = {
     "parts": "Parts",
     WALK_ROUND: "Walk-round",
 }
+OF_A_KIND = ("bearings", "bolts", "drive")  # what all drives of a kind share, asked of the kind itself too
 
 
 @router.get("/trouble/{number:int}/ask/{group}", include_in_schema=False)
@@ -127,8 +130,9 @@ def shown(
     answers, own = answers_of(yard, one), yard.answered(trouble=one.number)
     boxes = group == WALK_ROUND
     words = words_answered(yard, one)
+    design = design_of(yard, one) if group in OF_A_KIND else None
     rows = [
-        _row(
+        row_of(
             asked, typed_in.get(asked.id, ""), answers.get(asked.id), boxes and asked.id in own and ticks(own[asked.id])
         )
         for asked in in_group(group)
@@ -142,6 +146,8 @@ def shown(
         title=f"{GROUPS[group]}, trouble {one.number}",
         number=one.number,
         group=group,
+        action=f"/trouble/{one.number}/ask/{group}",
+        design=design.id if design else "",
         name=GROUPS[group],
         where=corner_words(yard, one.corner),
         boxes=boxes,
@@ -156,7 +162,7 @@ def shown(
     )
 
 
-def _row(asked: Question, typed_in: str, answer: Any, ticked: bool) -> dict[str, Any]:
+def row_of(asked: Question, typed_in: str, answer: Any, ticked: bool) -> dict[str, Any]:
     """A question as a field: what was typed just now, else what is known."""
     return {
         "id": asked.id,
@@ -167,5 +173,6 @@ def _row(asked: Question, typed_in: str, answer: Any, ticked: bool) -> dict[str,
         "value": typed_in or (answer.value if answer else ""),
         "known": f"{answer.basis}, {answer.source}".rstrip(", ") if answer else "",
         "ticked": ticked,
+        "printed": is_printed(asked.id),
         "between": f"{asked.between[0]} to {asked.between[1]}" if asked.between else "",
     }

@@ -19,6 +19,7 @@ from axlewright.sheets.figures.outlines import drawn_as, outline
 from axlewright.trade.machines import machine_kinds
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import page, show_for, store_of
+from axlewright.web.pages.ask import GROUPS, OF_A_KIND
 from axlewright.yard import Fault, Faults, Yard
 from axlewright.yard.records import PLACES
 
@@ -193,6 +194,7 @@ def design_form(
         status=status,
         title="A kind of drive",
         kinds=kinds,
+        asks=[(group, GROUPS[group]) for group in OF_A_KIND],
         corners=[(str(one), yard.named(one)) for one in yard.corners],
         known=KNOWN,
         given=given,

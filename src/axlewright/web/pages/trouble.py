@@ -28,6 +28,7 @@ from axlewright.render.show import Show, Words
 from axlewright.render.tree import Tree, tree
 from axlewright.sheets.figures import empty
 from axlewright.trade.findings import findings
+from axlewright.trade.questions import in_group
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
 from axlewright.web.making import AGAIN, MOST, PATIENCE, begin, choice_soon
 from axlewright.web.page import day, page, show_for, store_of
@@ -249,7 +250,8 @@ def _groups(yard: Yard, one: Trouble) -> list[dict[str, str]]:
             told = ", ".join(
                 filter(None, (f"{left} not known" if left else "", f"{guessed} guessed" if guessed else ""))
             )
-        rows.append({"id": group, "name": name, "told": told or "all known"})
+        none = not told and not any(one.id in known.answers for one in in_group(group))
+        rows.append({"id": group, "name": name, "told": "nothing typed; need not be" if none else told or "all known"})
     return rows
 
 
