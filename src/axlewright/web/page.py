@@ -13,7 +13,7 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 
 from axlewright.render import html
-from axlewright.render.show import Show, show_of
+from axlewright.render.show import Show, Words, show_of
 from axlewright.store import Store
 from axlewright.web.forms import meant
 from axlewright.yard import Yard
@@ -75,6 +75,11 @@ def store_of(request: Request) -> Store:
 def show_for(yard: Yard) -> Show:
     """Units, decimal mark, dates, currency and paper that the yard likes."""
     return show_of(yard.title)
+
+
+def said_day(yard: Yard, on: date, today: date | None = None) -> str:
+    """A date as the yard likes it; the year only where it is not today's."""
+    return Words(show_for(yard), {}, today).day(on)
 
 
 def day(request: Request, yard: Yard) -> date:

@@ -20,7 +20,7 @@ from axlewright.plan.work_of import work_of
 from axlewright.render.show import Words
 from axlewright.trade.steps_read import steps
 from axlewright.web.forms import Typed, by_field, form_id, typed
-from axlewright.web.page import day, page, show_for, store_of
+from axlewright.web.page import day, page, said_day, show_for, store_of
 from axlewright.web.pages.in_hand import UNIT, key_of, place_key, remembered, title_of, tried
 from axlewright.yard import Fault, Trouble, Yard
 from axlewright.yard.asked import open_boxes
@@ -157,6 +157,7 @@ def whole(
         status=status,
         **found,
         card=stands.card,
+        began=said_day(yard, stands.card.on, day(request, yard)),
         job=stands.job.title,
         parts=[_part(stands, part) for part in stands.cards],
         at=place_key(stands, stands.now),

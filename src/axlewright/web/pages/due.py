@@ -21,7 +21,7 @@ from axlewright.plan.sheet.revisions import corner_words
 from axlewright.render import html
 from axlewright.trade.findings import findings
 from axlewright.web.forms import Typed, by_field, form_id, typed
-from axlewright.web.page import day, page, show_for, store_of
+from axlewright.web.page import day, page, said_day, show_for, store_of
 from axlewright.web.pages.sheets import as_file
 from axlewright.yard import Clock, Fault, Faults, Machine, Trouble, Yard
 from axlewright.yard.card_values import look_of
@@ -185,9 +185,9 @@ def to_make(
         words=f"{row.look[0].upper()}{row.look[1:]}",
         where=corner_words(yard, one.corner),
         at=spell(told.at) if told.at is not None else "",
-        morning=told.morning.isoformat() if told.morning else "",
+        morning=said_day(yard, told.morning, day(request, yard)) if told.morning else "",
         wheel_off=told.wheel_off,
-        made=[(made.on.isoformat(), spell(made.hours), made.moved) for made in told.made],
+        made=[(said_day(yard, made.on, day(request, yard)), spell(made.hours), made.moved) for made in told.made],
         note_of=row.note,
         asks=asks,
         answers=row.answers,

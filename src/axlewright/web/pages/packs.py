@@ -10,7 +10,7 @@ from starlette.requests import Request
 
 from axlewright import desk
 from axlewright.web.forms import Typed, form_id, typed
-from axlewright.web.page import page, show_for, store_of
+from axlewright.web.page import page, said_day, show_for, store_of
 from axlewright.web.pages.ask import now_of
 from axlewright.web.pages.sheets import KINDS, file_of, given
 
@@ -36,11 +36,11 @@ def whole(request: Request, name: str) -> Response:
     """A frozen pack: its sheets by name; with an ending all of it as one file."""
     store = store_of(request)
     key, dot, ending = name.partition(".")
-    made, show = desk.pack_kept(store, key), show_for(store.read())
+    made, yard = desk.pack_kept(store, key), store.read()
     if dot:
         if ending not in KINDS:
             raise HTTPException(404, f"there is no pack {name}")
-        return file_of(made, ending, show)
+        return file_of(made, ending, show_for(yard))
     first = made.sheets[0].block
     return page(
         "pack.html",
@@ -49,7 +49,7 @@ def whole(request: Request, name: str) -> Response:
         key=key,
         corner=first.corner,
         number=first.trouble,
-        on=first.on.isoformat() if first.on else "",
+        on=said_day(yard, first.on) if first.on else "",
         sheets=[{"name": one.name, "title": one.block.title} for one in made.sheets],
     )
 

@@ -31,7 +31,7 @@ from axlewright.trade.findings import findings
 from axlewright.trade.questions import in_group
 from axlewright.web.forms import Typed, by_field, form_id, meant, typed
 from axlewright.web.making import AGAIN, MOST, PATIENCE, begin, choice_soon
-from axlewright.web.page import day, page, show_for, store_of
+from axlewright.web.page import day, page, said_day, show_for, store_of
 from axlewright.web.pages.ask import GROUPS
 from axlewright.web.pages.in_hand import remembered
 from axlewright.web.question import left_out, question, said_of
@@ -178,7 +178,7 @@ def shown(
         course=yard.course(number) or "",
         sheets=[{"name": name, "title": title} for name, title in view.up],
         draw_id=form_id(),
-        packs=[{"key": s.pack, "on": s.on.isoformat()} for s in reversed(yard.stages_of(number)) if s.pack],
+        packs=[{"key": s.pack, "on": said_day(yard, s.on, today)} for s in reversed(yard.stages_of(number)) if s.pack],
     )
     if view.making and not wrong:
         answer.headers["Refresh"] = str(AGAIN)
