@@ -171,3 +171,18 @@ def test_bolt_without_a_result_has_no_torque_on_it() -> None:
     drawn = formulary.bolt(replace(TYPED, torque=(), window=()))
     assert not measure.of(drawn, Path, role="limit")
     assert "Set" not in drawn.says
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(120, 600), st.floats(4, 120), st.floats(0.0, 1.0))
+def test_the_torque_to_set_never_stands_on_a_hatch(low: float, wide: float, share: float) -> None:
+    high = low + wide
+    chosen = low + share * wide
+    row = bolts.Window(text("moly paste"), low, high, high + 20, text("x to y"), chosen, text(f"{chosen:.0f}"))
+    drawn = drawn_windows((row,))
+    said = f"{chosen:.0f}"
+    (label,) = [one for one in measure.of(drawn, measure.Label) if measure.plain(one.words) == said and one.at[1] < 25]
+    box = measure.word_box(label)
+    for hatch in measure.of(drawn, Hatch):
+        assert not measure.cross(box, measure.edges(hatch.rings[0])), hatch.fill
+    assert not measure.words_off(drawn)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from axlewright.sheets.drawing import Area, Arrow, Balloon, Circle, Dimension, Hatch, Mark, Path
-from axlewright.sheets.figures import card, crib, key_tag, lift, machine, support
+from axlewright.sheets.figures import card, crib, forks, key_tag, lift, machine, support
 from axlewright.sheets.figures.drive_side import Drive
 from axlewright.sheets.text import text
 
@@ -283,3 +283,25 @@ def test_pictures_of_the_card_stay_in_their_field() -> None:
         assert not measure.off(drawn)
         assert not measure.words_off(drawn)
         assert not measure.of(drawn, Area)
+
+
+def test_what_the_forks_carry_is_named_beside_its_own_post() -> None:
+    """A name that stands left of its post would stand across the post of what lies nearer."""
+    line = forks.Carries(((0.0, 1600.0), (0.6, 1600.0), (1.2, 1300.0)), text("plate 1 600 kg"), text("at 600 mm"), 0.6)
+    loads = (forks.Load(0.41, 690.0, text("wheel 690 kg")), forks.Load(0.66, 450.0, text("drive 450 kg")))
+    drawn = forks.carries(line, loads)
+    posts = [measure.edges(measure.path_points(one.d)) for one in measure.of(drawn, Path, role="outline")]
+    for load in loads:
+        (label,) = [
+            one for one in measure.of(drawn, measure.Label) if measure.plain(one.words) == measure.plain(load.told)
+        ]
+        assert not any(measure.cross(measure.word_box(label), post) for post in posts)
+
+
+@pytest.mark.parametrize(("layers", "beside"), [(4, True), (6, True), (2, False)])
+def test_the_built_height_stands_on_its_dimension_where_it_has_room(layers: int, beside: bool) -> None:
+    one = crib.Crib(layers=layers, length=0.917, width=0.147, height=0.147, inner=0.623, packer=0.067)
+    drawn = crib.elevation(one, {"built": text("677 mm built"), "length": text("917 mm")}, scale=20)
+    on_line = [d for d in measure.of(drawn, Dimension) if measure.plain(d.words) == "677 mm built"]
+    assert bool(on_line) == beside
+    assert "677 mm built" in measure.said(drawn)

@@ -157,6 +157,9 @@ def _order_says(flange: Flange, tightening: Sequence[int], fitted: Sequence[int]
     )
 
 
+LETTER = 2.2  # mm, of a letter in the widest face
+
+
 @dataclass(frozen=True, slots=True)
 class Window:
     """The torques of one grease [N m]: under `low` too slack, to `high` it holds, to `breaks` it may yield."""
@@ -238,11 +241,13 @@ def _window(row: Window, top: float, x: Callable[[float], float]) -> tuple[Shape
 
 
 def _setting(row: Window, top: float, x: Callable[[float], float]) -> tuple[Shape, ...]:
-    """The torque to set, across its bar; its number in the window, or left of it where there is more room."""
+    """The torque to set, across its bar; its number in the window where there is room for it, else under the bar."""
     assert row.chosen is not None
     at = x(row.chosen)
     right: Anchor = "start" if x(row.high) - at > at - x(row.low) else "end"
     label = (at + 1.6 if right == "start" else at - 1.6, top + 4.4)
+    if max(x(row.high) - at, at - x(row.low)) < 2.4 + LETTER * max(len(plain(row.chosen_words)), 3):
+        right, label = "middle", (at, top + 10.6)  # no room beside it without standing on a hatch
     return (
         box("solid", at - 0.65, top - 1.2, 1.3, 8.6),
         Label(at=label, words=voiced(row.chosen_words, "strong"), anchor=right),

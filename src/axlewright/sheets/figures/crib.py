@@ -17,7 +17,8 @@ SCALES = (10.0, 12.5, 15.0, 20.0, 25.0, 30.0)
 _MIDDLE = 37.0
 _THIN = 2.4  # mm on paper, a packer drawn as one black line
 _NUMBERS = ("no", "one", "two", "three", "four")
-_ROOM_UP = 34.0  # mm, a stack lower than this leaves no room for words along its height: they stand above
+_ROOM_UP = 34.0  # mm, a stack lower than this leaves no room for the words of both its heights: the built one's stand
+LETTER = 2.2  # mm, of a letter in the widest face
 _BEAM = (13.0, 58.0)  # mm, height and length of the piece of axle beam that is drawn
 
 
@@ -188,6 +189,8 @@ def _dimensions(
     )
     if "built" not in told:
         return flat
+    if ground - seat >= LETTER * len(plain(told["built"])):
+        return (*flat, made["built"].model_copy(update={"words": told["built"]}))
     middle = (ground + seat) / 2
     to = ((FIELD - 0.6, middle - 4.0), (FIELD - 0.6, 4.8))
     words_ = Leader(at=(right + 12.5, middle), to=to, lines=(told["built"],), anchor="end")

@@ -7,12 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from axlewright.sheets.drawing import Circle, Dimension, Drawing, Ground, Label, Leader, Mark, Path, Point, Shape
-from axlewright.sheets.figures.shapes import FIELD, box, circle, drawn, head, line, lines, polygon, voiced, words
+from axlewright.sheets.figures.shapes import FIELD, box, circle, drawn, head, line, lines, plain, polygon, voiced, words
 from axlewright.sheets.text import Text
 
 SCALES = (20.0, 25.0, 30.0, 40.0, 50.0)
 _TALLEST = 62.0  # mm, of wheel and forks over the ground
 _HEEL = 8.0  # mm, fork face from the left edge
+LETTER = 2.2  # mm, of a letter in the widest face
 CHAINED = 0.64  # of the wheel's height over the forks: where it is chained, above its middle
 CHART = 46.0  # mm, height of the chart
 
@@ -176,7 +177,7 @@ def carries(one: Carries, loads: Sequence[Load]) -> Drawing:
 
 def _asked(at: Point, foot: float, load: Load) -> tuple[Shape, ...]:
     """A load as a post with a dot on it, its name beside."""
-    right = at[0] < 0.55 * FIELD
+    right = at[0] + 2.2 + LETTER * len(plain(load.told)) <= FIELD  # else it would stand across the other's post
     post: Path = line("outline", (at[0], foot), at)
     return (
         post,

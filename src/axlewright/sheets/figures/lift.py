@@ -101,9 +101,7 @@ def hook(hang: Hang, told: Mapping[str, Text] = {}, scale: float | None = None) 
         )
     if "tilt" in told:
         end = onto((hang.drive.length + 0.2, 0.0, 0.0))
-        shapes.append(
-            Leader(at=end, to=((FIELD, foot + 1.6),), lines=(voiced(told["tilt"], "strong"),), anchor="end", below=True)
-        )
+        shapes.append(Leader(at=end, to=((FIELD, foot + 1.6),), lines=_short(told["tilt"]), anchor="end", below=True))
     says = f"The drive on the hook from the side, 1:{1000 / k:g}, as it will hang: hook straight above the centre of gravity. "
     return drawn(round(foot + 12.0, 1), says + f"Legs: {_named(hang)}.", *shapes)
 
@@ -143,9 +141,19 @@ def wheel_end(hang: Hang, told: Mapping[str, Text] = {}, scale: float | None = N
     side = heart[1] - hang.drive.flange / 2 * k - 3.0
     shapes += words((0.0, side), told["left"], voice="construction") if "left" in told else ()
     shapes += words((FIELD, side), told["right"], anchor="end", voice="construction") if "right" in told else ()
-    shapes += words((FIELD, foot + 2.0), told["roll"], anchor="end", strong=True) if "roll" in told else ()
+    if "roll" in told:
+        rows = _short(told["roll"])
+        shapes += [Label(at=(FIELD, foot + 2.0 + 4.0 * n), words=row, anchor="end") for n, row in enumerate(rows)]
     says = f"The drive on the hook from its wheel end, 1:{1000 / k:g}, as it will hang. Legs: {_named(hang)}."
     return drawn(round(foot + 12.0, 1), says, *shapes)
+
+
+def _short(told: Text) -> tuple[Text, ...]:
+    """What hangs how, below what hangs: narrow, clear of the dimension beside it."""
+    first, *rest = told
+    if not rest or not isinstance(first, str):
+        return (voiced(told, "strong"),)
+    return (voiced((first.rstrip(),), "strong"), voiced(tuple(rest), "strong"))
 
 
 @dataclass(frozen=True, slots=True)
