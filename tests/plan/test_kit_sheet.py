@@ -109,3 +109,12 @@ def test_one_alone_is_told_so_in_primer() -> None:
     hands = next(s for s in drawn("fit a spare", Have(), people=1).sections if s.heading == "Hands")
     assert hands.voice == "must"
     assert "2 people; 1 named" in str(hands.blocks[0])
+
+
+@pytest.mark.parametrize("have", HAVES)
+def test_a_list_has_one_heading_in_a_column(have: str) -> None:
+    for course in ("fit a used drive", "rebuild now", "reseal"):
+        sheet = drawn(course, HAVES[have], by="hook")
+        for place in ("left", "right"):
+            heads = [one.heading for one in sheet.sections if one.place == place]
+            assert len(heads) == len(set(heads)), f"{course}, {place}: {heads}"

@@ -11,7 +11,7 @@ from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
 from axlewright.plan.sheet.measure import lines, stay, width
 from axlewright.plan.sheet.said import said
 from axlewright.plan.sheet.step_card import step_sheet
-from axlewright.plan.sheet.steps import StepsFacts, steps_sheets
+from axlewright.plan.sheet.steps import StepsFacts, short, steps_sheets
 from axlewright.plan.sheet.steps_page import height, spell
 from axlewright.plan.steps.bands import Edges, by_verdicts
 from axlewright.plan.steps.day import pieces
@@ -310,7 +310,7 @@ def test_numbers_in_the_words_of_a_step_follow_the_measures() -> None:
     )  # type: ignore[arg-type]
     for said_, as_us in (
         ("Raise the first 50 mm, wood following", "Raise the first 2 in, wood following"),
-        ("10 to 20 mm gap", "0.39 to 0.79 in gap"),
+        ("10 to 20 mm gap", "0.4 to 0.8 in gap"),
         ("Tape at 5 m", "Tape at 16 ft"),
         ("15 km/h at most", "9.3 mph at most"),
     ):
@@ -327,3 +327,29 @@ def test_words_stay_as_they_are_written_in_their_own_measures(row: Task | Row) -
     for words in written:
         shown = Words(Show(), numbers.entries).plain(said(words, numbers)).replace("\u00a0", " ").replace("\u202f", " ")
         assert shown.replace(" °C", " C") == words
+
+
+def test_a_page_is_not_begun_for_the_last_step_alone() -> None:
+    assert len(drawn("run-looks").sheets) == 1
+    for name, part in CARDS:
+        sheets = [one for one in drawn(name, part).sheets if not words_of_head(one.head).startswith("Step card")]
+        last = words_of_head(sheets[-1].head).split(" · ")[0]
+        assert len(sheets) == 1 or last.startswith("Steps "), f"{name}: {last}"  # several steps
+
+
+def words_of_head(head: Text) -> str:
+    return Words().plain(head)
+
+
+def test_a_short_job_stands_over_the_first_step_of_the_long_one() -> None:
+    here = Here(when=EVERY, scope="gears")
+    first_job, main = facts("spare-look", here), facts("swap-hook", here)
+    assert short(first_job.job.cards[0])
+    assert not short(main.job.cards[-1])
+    alone, both = steps_sheets(ROWS, main), steps_sheets(ROWS, main, before=(first_job,))
+    heads = [section.heading for section in both.sheets[1].sections]
+    assert first_job.job.title in heads
+    assert heads.index(first_job.job.title) < heads.index(alone.sheets[1].sections[1].heading)
+    numbers = [i.number for s in both.sheets[1].sections for b in s.blocks if isinstance(b, Numbered) for i in b.items]
+    assert numbers[:2] == ["a1", "1"]
+    assert pdf.render(pack(both), Show(paper="Letter", measures="us"))[:4] == b"%PDF"

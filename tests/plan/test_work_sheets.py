@@ -142,7 +142,12 @@ def test_looks_stand_as_the_clock_will_read() -> None:
     words = Words(Show(), ALL["fill"].basis)
     nuts = [words.plain(cell).replace("\u202f", "") for cell in table.rows[0].cells]
     assert nuts[1:] == ["6121 · 6130 · 6170 · 6420", "4409 · 4415 · 4442 · 4608"]
-    assert "1 h: ______; 10 h: ______" in text(ALL["fill before set-down"])
+    before = next(b for b in blocks(ALL["fill before set-down"]) if isinstance(b, Table))
+    heads = [column.heading for column in before.columns]
+    assert heads[:4] == ["look", "+ 1 h", "+ 10 h", "+ 50 h"]
+    for check, row in zip(CHECKS, before.rows, strict=True):
+        lines = [bool(words.plain(cell)) for cell in row.cells[1:]]
+        assert lines == [float(head[2:-2]) in check.hours for head in heads[1:]], check.id  # a line where it falls due
 
 
 def test_both_ways_home_and_the_choice_before_them() -> None:

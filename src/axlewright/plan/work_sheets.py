@@ -18,7 +18,7 @@ from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.key_tag import TagFacts, key_tag_sheet
 from axlewright.plan.sheet.kit import kit_sheet
 from axlewright.plan.sheet.sellers_yard import SellerFacts, sellers_yard_sheet
-from axlewright.plan.sheet.steps import StepsFacts, lifts, steps_sheets
+from axlewright.plan.sheet.steps import StepsFacts, lifts, short, shown_steps, steps_sheets
 from axlewright.plan.sheet.support_figures import drawn_as
 from axlewright.plan.sheet.withheld import withheld
 from axlewright.plan.steps.afterwards import brought
@@ -38,7 +38,7 @@ from axlewright.plan.work_told import (
     worked_on,
 )
 from axlewright.sheets import Grade, text
-from axlewright.trade.networks import Job
+from axlewright.trade.networks import Card, Job
 from axlewright.trade.steps import AfterCheck, Edge
 from axlewright.yard.asked import open_boxes
 
@@ -142,12 +142,25 @@ def _steps(
     rows = gauge_tool(work)
     made = []
     main = ([job for job in work.carded if lifts(job.steps)] or list(work.carded))[-1]
+    brief = [job for job in work.carded if job is not main and len(job.cards) == 1 and short(job.cards[0])]
+    before = [steps_facts(work, job, frame) for job in brief]
     for job in work.carded:
+        if job in brief:
+            continue
         facts = steps_facts(work, job, frame, raised, joint)
         for card in job.cards:
             name = "-".join(filter(None, ("steps", "" if job is main else job.id, card.part)))
-            made.append(steps_sheets(rows, facts, card.part, name=name))
+            mine = _of_card(facts, card, frame)
+            first = before if job is main and not card.part else ()
+            made.append(steps_sheets(rows, mine, card.part, name=name, before=first))
     return made
+
+
+def _of_card(facts: StepsFacts, card: Card, frame: Frame) -> StepsFacts:
+    """What one card is drawn from: the job's hours stand on its own card, the grade where something hangs."""
+    if card.part:
+        facts = replace(facts, told=(), hours=())
+    return facts if lifts(shown_steps(card)) else replace(facts, frame=frame)
 
 
 def steps_facts(

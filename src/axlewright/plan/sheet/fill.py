@@ -33,6 +33,7 @@ from axlewright.trade.networks import Job
 from axlewright.trade.steps import AfterCheck, Edge, Steps
 
 HOUR = 3600.0
+LINE = "______"  # to write a reading on
 ROWS = 3
 POUR = ("fi-plugs", "fi-pour", "fi-seen", "fi-turn", "fi-weep", "fi-gearbox")
 BRAKES = ("fi-bleed", "fm-pedal", "fm-brake")
@@ -180,22 +181,33 @@ class _Maker:
 
     def after(self) -> Section:
         clocks = self.facts.clocks
-        two = clocks is not None and clocks.second is not None
+        if clocks is None:
+            return self.to_come()
+        two = clocks.second is not None
         columns = [Column(heading="look", share=1.3), Column(heading="engine clock", share=1.3)]
         if two:
             columns.append(Column(heading="second clock", share=1.3))
         rows = tuple(Row(cells=((stay(c.look),), *self.readings(c))) for c in self.facts.checks)
-        blocks: tuple[Block, ...] = (Table(columns=tuple(columns), rows=rows),)
-        if clocks is None:
-            says = "Add the hours to the clock at set-down and cut to whole ones; write the sum, never the hours."
-            blocks += (Note(words=(says,), size="small"),)
-        return Section(heading="5. Looks to come", aside="" if clocks else "clock at set-down: ________", blocks=blocks)
+        return Section(heading="5. Looks to come", blocks=(Table(columns=tuple(columns), rows=rows),))
+
+    def to_come(self) -> Section:
+        """The looks before the machine is set down: a line under each hour, to write the clock's reading on."""
+        hours = sorted({h for check in self.facts.checks for h in check.hours})
+        columns = (Column(heading="look", share=2.2), *(Column(heading=f"+ {h:g} h", share=1.0) for h in hours))
+        rows = tuple(
+            Row(cells=((stay(c.look),), *((LINE if h in c.hours else "",) for h in hours))) for c in self.facts.checks
+        )
+        says = "Add the hours to the clock at set-down and cut to whole ones; write the sum, never the hours."
+        return Section(
+            heading="5. Looks to come",
+            aside="engine clock at set-down: ________",
+            blocks=(Table(columns=columns, rows=rows), Note(words=(says,), size="small")),
+        )
 
     def readings(self, check: AfterCheck) -> tuple[Text, ...]:
         """The clock readings of a check, on both clocks where there are two."""
         clocks = self.facts.clocks
-        if clocks is None:
-            return (("; ".join(f"{h:g} h: ______" for h in check.hours),),)
+        assert clocks is not None
         told = self.clock(check, due(check, clocks.engine), "engine")
         if clocks.second is None:
             return (told,)

@@ -7,7 +7,7 @@ from datetime import date
 
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.plan.sheet.measure import stay
-from axlewright.plan.sheet.steps_page import in_columns
+from axlewright.plan.sheet.steps_page import GOES_ON, in_columns
 from axlewright.plan.steps.kit import Kit, Near, Need, State
 from axlewright.sheets import Boxes, Day, Lines, Note, Section, Sheet, Table, Text
 from axlewright.sheets.blocks import Box, Column, Line, Row
@@ -139,7 +139,7 @@ def _lay_out(kit: Kit) -> list[Section]:
             boxes = tuple(Box(words=(stay(n.words),)) for n in kit.of_state(state) if n.sort == sort)
             for n in range(0, len(boxes), MOST_BOXES):
                 some = Boxes(boxes=boxes[n : n + MOST_BOXES])
-                aside = "goes on" if n else "in the order in which it is wanted"
+                aside = GOES_ON if n else "in the order in which it is wanted"
                 found.append(Section(heading=f"{name} {what}", aside=aside, blocks=(some,)))
     return found
 

@@ -5,17 +5,17 @@ broken, then the steps in order on as many sheets as they take.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from axlewright.plan.sheet.band_words import BandWords
 from axlewright.plan.sheet.frame import Drawn, Frame, Number, Numbers
-from axlewright.plan.sheet.steps_page import Page, StepBlocks, in_columns, pages, spell
+from axlewright.plan.sheet.steps_page import HEADING, Page, StepBlocks, in_columns, pages, spell
 from axlewright.plan.steps.bands import Edges, Printed, printed
 from axlewright.plan.steps.day import Limit, Piece, first_safe_stop, limit, pieces, way_back
 from axlewright.plan.steps.jobs import Here, minutes
-from axlewright.sheets import Caution, Lines, Note, Run, Section, Sheet, Table, Text, Values
-from axlewright.sheets.blocks import Column, Line, Row
+from axlewright.sheets import Caution, Lines, Note, Numbered, Run, Section, Sheet, Table, Text, Values
+from axlewright.sheets.blocks import Block, Column, Line, Row
 from axlewright.trade.networks import Card, Job, Step
 from axlewright.trade.steps import Edge, Steps
 
@@ -71,7 +71,12 @@ class StepsFacts:
 
 
 def steps_sheets(
-    rows: Steps, facts: StepsFacts, part: str = "", of_pack: tuple[int, int] | None = None, name: str = "steps"
+    rows: Steps,
+    facts: StepsFacts,
+    part: str = "",
+    of_pack: tuple[int, int] | None = None,
+    name: str = "steps",
+    before: Sequence[StepsFacts] = (),
 ) -> Drawn:
     """The Steps sheets of one step card of a job.
 
@@ -80,6 +85,7 @@ def steps_sheets(
         facts: what they are drawn from
         part: network whose own card it is; empty for the job's
         name: of the sheets, each page with the number of its first step behind it
+        before: short jobs whose cards stand over its first step
         of_pack: number of the first sheet in the pack, and how many the pack has
 
     Raises:
@@ -103,7 +109,8 @@ def steps_sheets(
         {r.id: n for n, r in enumerate(card.readings, 1)} if hangs else {},
         {s.task.id: n for n, s in enumerate(shown, 1)},
     )
-    made = pages(shown, make)
+    first_of_all = [_before(rows, one, numbers, letter) for one, letter in zip(before, "abcdef", strict=False)]
+    made = pages(shown, make, taken=sum(tall for _, tall in first_of_all))
     title = rows.network[part].title if part else facts.job.title
     first, of = of_pack or (1, len(made) + hangs)
     sheets = []
@@ -111,8 +118,44 @@ def steps_sheets(
         front = _front(rows, facts, card, cut, make, ends)
         sheets.append(_sheet(facts.frame, name, title, "Step card", front, first, of))
     for n, page in enumerate(made, first + hangs):
+        if page is made[0]:
+            page = replace(page, sections=(*(section for section, _ in first_of_all), *page.sections))
         sheets.append(_page_sheet(facts.frame, f"{name}-{page.first}", title, page, len(shown), n, of, hangs))
     return Drawn(tuple(sheets), numbers.entries)
+
+
+MOST_BEFORE = 2  # steps of a job that is too short for a page of its own
+
+
+def short(card: Card) -> bool:
+    """Whether a card is too short for a page of its own: nothing hangs in it, and it has a step or two."""
+    shown = shown_steps(card)
+    return len(shown) <= MOST_BEFORE and not lifts(shown)
+
+
+def _before(rows: Steps, facts: StepsFacts, numbers: Numbers, letter: str) -> tuple[Section, float]:
+    """A short job over the first step of a longer one, its steps lettered; and its height [mm]."""
+    (card,) = facts.job.cards
+    shown = shown_steps(card)
+    make = StepBlocks(
+        rows,
+        BandWords(rows, numbers),
+        {r.id: band_of(rows, facts, r.id) for s in card.steps for r in s.task.readings},
+        {s.task.id: minutes(rows, s.task, "likely", facts.here.size, facts.here.first_time) for s in shown},
+        {}, {}, {},
+        {s.task.id: n for n, s in enumerate(shown, 1)},
+    )  # fmt: skip
+    piles = [make.step(step) for step in shown]
+    blocks = [_lettered(block, letter) for pile in piles for block in pile.blocks]
+    return Section(heading=facts.job.title, blocks=tuple(blocks)), HEADING + sum(pile.height for pile in piles)
+
+
+def _lettered(block: Block, letter: str) -> Block:
+    if not isinstance(block, Numbered):
+        return block
+    return block.model_copy(
+        update={"items": tuple(one.model_copy(update={"number": f"{letter}{one.number}"}) for one in block.items)}
+    )
 
 
 def lifts(steps: Sequence[Step]) -> bool:
@@ -159,7 +202,8 @@ def _page_sheet(
     frame: Frame, name: str, title: str, page: Page, all_steps: int, sheet: int, of: int, hangs: bool
 ) -> Sheet:
     """A page of steps: what to do if it falls on top, or the job's name where nothing hangs."""
-    what = f"Steps {page.first} to {page.last} of {all_steps}"
+    several = page.first != page.last
+    what = f"Steps {page.first} to {page.last} of {all_steps}" if several else f"Step {page.first} of {all_steps}"
     falls = (Section(heading="If it falls", blocks=(FALLS,), place="wide"),) if hangs else ()
     made = _sheet(frame, name, title, what, (*falls, *page.sections), sheet, of)
     return made.model_copy(update={"answer": ()}) if hangs else made

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from axlewright.plan.sheet.band_words import BandWords
 from axlewright.plan.sheet.frame import Numbers
@@ -42,6 +43,8 @@ HEADING = 7.0  # mm of a section's rule and heading
 WRITTEN = 5.5  # mm of a line to write on in a hold's frame
 FOOT = 22.0  # mm that must be left for a part to begin at the foot of a column
 COLUMN = 206.0  # mm that a column may fill on the lower of both papers
+GOES_ON = "goes on"  # beside a heading that stands over an earlier column too
+SPARSE, FULLER = 0.75, 1.12  # of a column: a last page with less stands almost empty; what a column holds at most
 BOXED = 1.32  # of a line: one with boxes in it
 TICK = "mmm "  # as wide as a box and its gaps
 USUALLY = "the one who does it, then the second adult, by name"
@@ -88,7 +91,7 @@ class StepBlocks:
         else:
             takes = self.minutes[task.id]
             lead, first = led(task.title + ".", self.words.numbers)
-            aside: Text = (f"{takes:.0f} min",) if takes >= 1 else ()
+            aside: Text = ((f"{takes:.0f} min" if takes < 100 else spell(round(takes))),) if takes >= 1 else ()
             blocks.append(
                 Numbered(items=(Item(number=number, lead=lead, words=(*first, *self.told(task.how)), aside=aside),))
             )
@@ -229,10 +232,31 @@ class Page:
     parts: tuple[str, ...]
 
 
-def pages(steps: Sequence[Step], make: StepBlocks, column: float = COLUMN) -> tuple[Page, ...]:
-    """Steps on pages of two columns; a step is never cut, and a part that would begin at a column's foot begins the next."""
-    filled: list[tuple[list[Piled], list[Piled]]] = [([], [])]
-    at, used = 0, 0.0
+def pages(steps: Sequence[Step], make: StepBlocks, column: float = COLUMN, taken: float = 0.0) -> tuple[Page, ...]:
+    """Steps on pages of two columns; a step is never cut, and a part that would begin at a column's foot begins the next.
+
+    Where columns a little fuller save a page that would stand almost empty, they are filled so.
+
+    Args:
+        steps: in their order
+        make: makes blocks of them
+        column: height of a column [mm]
+        taken: of the first column of the first page [mm]
+    """
+    filled = _filled(steps, make, column, taken)
+    if len(filled) > 1 and sum(p.height for part in filled[-1] for p in part) < SPARSE * column:
+        fuller = _filled(steps, make, FULLER * column, taken)
+        filled = fuller if len(fuller) < len(filled) else filled
+    return tuple(_page(columns, make.rows) for columns in filled if columns[0])
+
+
+Filled: TypeAlias = list[tuple[list[Piled], list[Piled]]]
+
+
+def _filled(steps: Sequence[Step], make: StepBlocks, column: float, taken: float) -> Filled:
+    make.new_page()
+    filled: Filled = [([], [])]
+    at, used = 0, taken
     for step in steps:
         said = set(make.said)
         piled = make.step(step)
@@ -249,7 +273,7 @@ def pages(steps: Sequence[Step], make: StepBlocks, column: float = COLUMN) -> tu
             need = piled.height + HEADING
         filled[-1][at].append(piled)
         used += need
-    return tuple(_page(columns, make.rows) for columns in filled if columns[0])
+    return filled
 
 
 def _page(columns: tuple[list[Piled], list[Piled]], rows: Steps) -> Page:
@@ -267,7 +291,7 @@ def _sections(columns: Sequence[Sequence[Piled]], rows: Steps) -> tuple[Section,
         for pile in piles:
             parts.setdefault(pile.part, []).extend(pile.blocks)
         for part, blocks in parts.items():
-            aside = "goes on" if part in seen else ""
+            aside = GOES_ON if part in seen else ""
             seen.add(part)
             left = place == "left"
             sections.append(
@@ -285,4 +309,20 @@ def in_columns(sections: Sequence[Section]) -> tuple[Section, ...]:
     """Sections in their order down the left field and on down the right, so that both end about level."""
     heights = [HEADING + sum(map(height, s.blocks)) for s in sections]
     best = min(range(1, len(sections) + 1), key=lambda n: max(sum(heights[:n]), sum(heights[n:])))
-    return tuple(s.model_copy(update={"place": "left" if n < best else "right"}) for n, s in enumerate(sections))
+    placed = [s.model_copy(update={"place": "left" if n < best else "right"}) for n, s in enumerate(sections)]
+    joined: list[Section] = []
+    for one in placed:  # what goes on in the same column needs no heading again
+        last = joined[-1] if joined else None
+        if last and one.aside == GOES_ON and (one.heading, one.place) == (last.heading, last.place):
+            joined[-1] = last.model_copy(update={"blocks": _run_together(last.blocks, one.blocks)})
+        else:
+            joined.append(one)
+    return tuple(joined)
+
+
+def _run_together(first: tuple[Block, ...], then: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Blocks after each other, boxes that meet in one."""
+    last, next_ = first[-1], then[0]
+    if isinstance(last, Boxes) and isinstance(next_, Boxes):
+        return (*first[:-1], last.model_copy(update={"boxes": last.boxes + next_.boxes}), *then[1:])
+    return first + then
