@@ -33,10 +33,12 @@ from axlewright.plan.sheet.sellers_yard import blank_buyers_list
 from axlewright.plan.sheet.trouble import look_of, trouble_sheet
 from axlewright.plan.work_of import work_of
 from axlewright.plan.work_sheets import WorkDrawn, work_named, work_sheets
+from axlewright.plan.work_told import engine_at_set_down
 from axlewright.plan.work_waits import UNSETTLED, waits_section
 from axlewright.plan.workings import Refused
 from axlewright.sheets import Pack, Run, Text, text
-from axlewright.yard import Trouble, Yard
+from axlewright.trade.steps_read import steps
+from axlewright.yard import Hours, Trouble, Yard
 
 
 def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
@@ -48,7 +50,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     made_out = _choice(choice, look, frame)
     task = bolt_task(yard, trouble)
     reckoned = joint(task, f"trouble-{trouble.number}/bolts", seed_of(trouble), COUNT) if task else None
-    bolts = bolts_sheet(reckoned, frame, look.clock) if reckoned else None
+    bolts = bolts_sheet(reckoned, frame, *_looked_at_again(yard, trouble)) if reckoned else None
     raised = raised_sheets(yard, trouble, frame, seed_of(trouble), COUNT)
     work = worked_sheets(yard, trouble, today, frame, raised, bolts, reckoned)
     first = make_safe(look, frame, _follows(yard, trouble)) if look.make_safe else first_look_sheet(look, frame)
@@ -68,6 +70,13 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
         *work.late,
     )
     return pack(*sheets, *_basis(sheets, frame, choice), seed=seed_of(trouble), count=COUNT)
+
+
+def _looked_at_again(yard: Yard, trouble: Trouble) -> tuple[Hours | None, tuple[float, ...]]:
+    """When the flange bolts are looked at again: the clock at set-down, and the hours of that after-check."""
+    engine = engine_at_set_down(yard, trouble)
+    row = next(one for one in steps().after_checks if one.id == "flange-bolts")
+    return None if engine is None else Hours(engine), row.hours
 
 
 def stopped(yard: Yard, trouble: Trouble, look: FirstLook) -> bool:

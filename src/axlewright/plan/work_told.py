@@ -18,6 +18,7 @@ from axlewright.trade.findings import findings
 from axlewright.trade.networks import Job
 from axlewright.trade.steps import Steps
 from axlewright.trade.steps_read import steps
+from axlewright.yard import Trouble, Yard
 from axlewright.yard.hours import rate
 
 Told = Sequence[str | Number]
@@ -110,10 +111,15 @@ def hours_told(rows: Steps, job: Job, here: Here) -> Told:
         hours("10", low),
         "; one in ten takes more than ",
         hours("90", high),
-        f". Of {len(may)} troubles that may come, one or more comes in {100 * mean.at_least_one:.0f} of 100 jobs; they cost ",
+        f". {_troubles(len(may))} in {100 * mean.at_least_one:.0f} of 100 jobs, at a cost of ",
         Number(f"steps/{job.id}/troubles", "duration", mean.mean_minutes * 60.0, "computed", SOURCE, digits=2),
-        " on the mean; their gear is on the Kit sheet.",
+        " on the mean; the gear for it is on the Kit sheet.",
     )
+
+
+def _troubles(many: int) -> str:
+    """How many troubles a job may have, before the share of jobs that have one."""
+    return "One trouble may come, and comes" if many == 1 else f"{many} troubles may come, and one or more comes"
 
 
 @lru_cache(maxsize=64)
@@ -126,18 +132,27 @@ def hours_of(job: str, here: Here, left_out: frozenset[str]) -> Taken:
 
 def clocks_at_set_down(work: Work) -> Clocks | None:
     """Both clocks as they stood when the machine was set down; None before that, or where nobody read the engine's."""
-    number, machine = work.trouble.number, work.trouble.corner.machine
-    down = next((s.on for s in work.yard.stages_of(number) if s.stage == "set down"), None)
-    if down is None:
-        return None
-    log = work.yard.clock_log(machine)
-    read = {r.hours.clock: r.hours.hours for r in log.reads if r.on == down and not r.hours.about}
-    kept = next((c.set_down for c in work.yard.after_checks if c.trouble == number), None)
-    engine = read.get("engine") if kept is None else kept
+    engine = engine_at_set_down(work.yard, work.trouble)
     if engine is None:
         return None
+    read = _read_at_set_down(work.yard, work.trouble)
     second = next((hours for clock, hours in read.items() if clock != "engine"), None)
-    return Clocks(engine, second, rate(log.pairs)[1])
+    return Clocks(engine, second, rate(work.yard.clock_log(work.trouble.corner.machine).pairs)[1])
+
+
+def engine_at_set_down(yard: Yard, trouble: Trouble) -> float | None:
+    """The engine's clock when the machine was set down: as kept with its after-checks, else as read that day [h]."""
+    if not any(s.stage == "set down" for s in yard.stages_of(trouble.number)):
+        return None
+    kept = next((c.set_down for c in yard.after_checks if c.trouble == trouble.number), None)
+    return _read_at_set_down(yard, trouble).get("engine") if kept is None else kept
+
+
+def _read_at_set_down(yard: Yard, trouble: Trouble) -> Mapping[str, float]:
+    """The clocks that were read on the day of set-down [h]."""
+    down = next(s.on for s in yard.stages_of(trouble.number) if s.stage == "set down")
+    log = yard.clock_log(trouble.corner.machine)
+    return {r.hours.clock: r.hours.hours for r in log.reads if r.on == down and not r.hours.about}
 
 
 def why_it_came_off(work: Work, most: int = 2) -> str:

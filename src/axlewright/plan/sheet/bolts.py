@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 from axlewright.plan.judge import HeldVerdict, Words, judge_line
@@ -34,13 +35,14 @@ HOUR = 3600.0
 MOST_CAUTIONS = 4
 
 
-def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
+def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None, again: Sequence[float] = ()) -> Drawn:
     """The Bolts sheet of a joint that was reckoned through.
 
     Args:
         made: the joint
         frame: what its title block says
-        clock: what the machine's clock reads now, if it was read
+        clock: what the engine's clock read when they were tightened; None before that
+        again: hours after which these bolts are looked at again [h]; ours where none are given
 
     Returns:
         the sheet, and the basis of its numbers
@@ -48,7 +50,7 @@ def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
     say, words = Say(made, Trace(made.w)), Words(clock)
     verdict = judge_line("JOINT", made.answers, made.margins)
     stops = made.setting is None or verdict.word == "no"
-    sections = _stopped(say, verdict) if stops else _set(say, words)
+    sections = _stopped(say, verdict) if stops else _set(say, words, again)
     grade = frame.grade if frame.grade is not None and frame.grade.shop else None
     sheet = Sheet(
         name="bolts",
@@ -65,14 +67,14 @@ def bolts_sheet(made: Joint, frame: Frame, clock: Hours | None = None) -> Drawn:
     return Drawn((sheet,), {**say.trace.entries, **words.basis})
 
 
-def _set(say: Say, words: Words) -> tuple[Section, ...]:
+def _set(say: Say, words: Words, again: Sequence[float]) -> tuple[Section, ...]:
     """What stands where a torque can be set."""
     return (
         figures.order(say),
         figures.windows(say),
         figures.holds(say),
         _is_it_that_bolt(say, "right"),
-        _passes(say, words),
+        _passes(say, words, again),
         _must_not_be_missed(say, stops=False),
     )
 
@@ -97,7 +99,7 @@ def _deciding(say: Say) -> Deciding:
     )
 
 
-def _passes(say: Say, words: Words) -> Section:
+def _passes(say: Say, words: Words, again: Sequence[float]) -> Section:
     """Snug by hand, the passes on the wrench's own marks, and when to look again."""
     made = say.made
     task, last = made.task, made.task.bolts
@@ -112,7 +114,7 @@ def _passes(say: Say, words: Words) -> Section:
         torque = say.torque("setting", unit=False, si=float(step.torque))
         other = say.other("setting", unit=False, si=float(step.torque))
         rows.append(Row(cells=(text(str(number)), text(row.name), text(how), text(Run(voice="strong", words=(torque,))), text(other))))  # fmt: skip
-    rows.append(_again(say, words, len(rows) + 1))
+    rows.append(_again(say, words, len(rows) + 1, again))
     columns = (
         Column(heading="", share=0.5),
         Column(heading="", share=1.5),
@@ -135,16 +137,16 @@ def _strong(words: str) -> Text:
     return text(Run(voice="strong", words=(words,)))
 
 
-def _again(say: Say, words: Words, number: int) -> Row:
-    """When to look again: at the book's hours or ours, as clock readings where the clock was read; by the kind of lock."""
+def _again(say: Say, words: Words, number: int, again: Sequence[float]) -> Row:
+    """When to look again: at the book's hours or ours, as clock readings once they are set; by the kind of lock."""
     made = say.made
     lock = tightening.locks()[made.task.lock]
     if not lock.retighten:
         return Row(cells=(text(str(number)), text("later"), text(lock.does), (), ()))
-    after = made.task.again_after or tightening.again().hours
+    after = made.task.again_after or [one * HOUR for one in again] or tightening.again().hours
     hours = [seconds / HOUR for seconds in after]
     said = f"after {', '.join(f'{one:g}' for one in hours)} h"
-    clocks = [at for one in hours if (at := words.clock_at(one))]
+    clocks = [at for one in hours if (at := words.clock_at(one, gone=True))]
     how: Text = text(said)
     if clocks and len(clocks) == len(hours):
         how = text(f"{said}: at ", *(piece for at in clocks for piece in (", ", at)))
@@ -220,8 +222,11 @@ def _reached(made: Joint) -> Text:
     if len(reached) >= made.task.bolts:
         return text(f"all {made.task.bolts}")
     turn = {bolt: number for number, bolt in enumerate(made.order, 1)}
+    within = sorted(turn[bolt] for bolt in turn if bolt in reached)
     out = sorted(turn[bolt] for bolt in turn if bolt not in reached)
-    return text(f"all but {', '.join(map(str, out))}") if len(out) < made.task.bolts else text("none")
+    if len(within) <= len(out):  # the shorter of both is read
+        return text(f"{', '.join(map(str, within))} only") if within else text("none")
+    return text(f"all but {', '.join(map(str, out))}")
 
 
 def _tools(say: Say) -> list[tuple[Text, Text]]:
@@ -232,8 +237,13 @@ def _tools(say: Say) -> list[tuple[Text, Text]]:
     rows = []
     if made.task.wrench is not None:
         wide = made.answers.get("wrench") == "within"
-        rows.append((text("wrench"), text("spans it" if wide else Run(voice="must", words=("does not span it",)))))
-    rows.append((text("or grip out from the bolt"), text(say.number("bar"), " at ", say.number("hard-pull"))))
+        rows.append(
+            (
+                text("the torque"),
+                text("within your wrench" if wide else Run(voice="must", words=("outside your wrench",))),
+            )
+        )
+    rows.append((text("by a bar: hand out from the bolt"), text(say.number("bar"), " at ", say.number("hard-pull"))))
     return rows
 
 
