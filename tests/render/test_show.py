@@ -173,3 +173,28 @@ def test_each_side_reads_its_own_trade_words() -> None:
     words = ("Tyres cold. The tyre’s spigot; a pilot bore; greyer",)
     assert Words(Show()).plain(words) == words[0]
     assert Words(Show(measures="us")).plain(words) == "Tires cold. The tire’s pilot; a pilot bore; greyer"
+
+
+def test_ends_that_cannot_be_told_from_the_middle_are_not_written() -> None:
+    exact = Words(Show(), entry("torque", "book"))
+    assert exact.plain(text(Shown(name="n", si=563.0, low=563.0, high=563.0))) == "563\u00a0N·m\u00a0bk"
+    assert "(562.9" not in exact.plain(text(Shown(name="n", si=563.0, low=562.9, high=563.2)))
+    assert "(562 to" in exact.plain(text(Shown(name="n", si=563.0, low=562.4, high=563.2)))  # never narrower than it is
+
+
+def test_a_middle_far_inside_its_ends_is_told_no_finer_than_they_are() -> None:
+    about = Words(Show(), entry("length"))
+    said = about.plain(text(Shown(name="n", si=0.000163, low=-0.099438, high=0.097351, with_basis=False)))
+    low, high = said.split("(")[1].rstrip(")\u00a0m").split(" to\u00a0")
+    assert float(low.replace("−", "-")) <= -99.438
+    assert float(high) >= 97.351
+    assert "." not in said
+
+
+@pytest.mark.parametrize(("mm", "us"), [("25", "1"), ("2", "0.08"), ("10", "0.4"), ("50", "2")])
+def test_round_lengths_of_words_are_round_in_both_measures(mm: str, us: str) -> None:
+    name = f"said/{mm}-mm"
+    basis = {name: BasisEntry(name=name, kind="length", value=float(mm) / 1e3, basis="assumed", source="words")}
+    shown = text(Shown(name=name, si=float(mm) / 1e3, digits=2, with_basis=False))
+    assert Words(Show(), basis).plain(shown) == f"{mm}\u00a0mm"
+    assert Words(Show(measures="us"), basis).plain(shown) == f"{us}\u00a0in"

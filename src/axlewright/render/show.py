@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, assert_never
@@ -23,6 +24,9 @@ STAY = "\u00a0"  # between a number and its unit
 MINUS = "\u2212"
 LETTERS = {"book": "bk", "measured": "ms", "computed": "cp", "assumed": "as"}
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+ROUND = re.compile(r"said/[\d.]+-mm$")
+"""Names of lengths that stand in the words of a step or caution (plan/sheet/said.py)."""
+FAR = 10.0  # times the middle: ends that lie farther out
 SLACK = 6e-6  # a pack is frozen to six digits: nearer than this to a step is on it
 
 Voice: TypeAlias = Literal["plain", "strong", "must", "soft", "struck", "basis", "unit"]
@@ -131,16 +135,25 @@ class Words:
             raise LookupError(f"{shown.name} is shown on a sheet but stands not in the pack's basis: add its entry")
         unit = unit_for(entry.kind, self.show.measures, shown.si, shown.on_tool)
         middle = unit.from_si(shown.si)
-        places = min(places_for(middle, shown.digits), 9)
+        places = min(places_for(middle, self._digits(shown)), 9)
+        widest = max((abs(unit.from_si(end)) for end in (shown.low, shown.high) if end is not None), default=0.0)
+        if widest > FAR * abs(middle):  # the ends say how much of the middle is known
+            places = min(places, places_for(widest, max(shown.digits - 1, 1)))
         if shown.on_tool is not None:
             places = max(places, 0)  # never coarser than what is printed on the tool
         bare = entry.kind == "count" or entry.basis != "computed"
         said = self.figure(rounded(middle, places, shown.toward), places, bare=bare)
         ends = self._ends(shown, unit, places, bare=bare)
+        if ends == f" ({said} to{STAY}{said})":
+            ends = ""  # no ends that could be written
         symbol = glued(unit.symbol) if shown.with_unit else ""
         if entry.kind == "money" and shown.with_unit:
             said, symbol = self.show.currency + THIN + said, ""
         return said, ends, symbol, STAY + LETTERS[entry.basis] if shown.with_basis else ""
+
+    def _digits(self, shown: Shown) -> int:
+        """Digits of a number; one of words, round in its own measures, is round in the others too: 25 mm, 1 in."""
+        return 1 if self.show.measures == "us" and ROUND.match(shown.name) else shown.digits
 
     def _ends(self, shown: Shown, unit: Unit, places: int, *, bare: bool) -> str:
         """The ends of a range, rounded outwards: never narrower than it is."""

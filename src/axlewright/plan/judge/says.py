@@ -70,7 +70,7 @@ class Words:
             kind="duration",
             value=at * HOUR,
             basis="computed",
-            source=f"{self.clock} + {hours:g} engine h, rounded down: never later",
+            source=f"{self.clock} {'+' if hours >= 0 else '−'} {abs(hours):g} engine h, rounded down: never later",
         )
         digits = len(str(abs(at)))
         return Shown(

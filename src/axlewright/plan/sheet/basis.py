@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from axlewright.plan.sheet.frame import Drawn, Frame
+from axlewright.plan.sheet.measure import lines
 from axlewright.sheets import BasisEntry, Note, Piece, Run, Section, Sheet, Shown, Table, Text, text
 from axlewright.sheets.blocks import Column, Row
 
@@ -20,12 +20,14 @@ HEADINGS = {
 }
 MOST_NAMED = 2  # of what a number was made of; the rest is counted
 ROWS = 3  # of the revision table
-LINE, AROUND = 2.95, 1.2  # mm: a line of a row, and what is over and under it
-PAGE, HEAD, GUESS = 226.0, 10.0, 30.0  # mm: room for rows on a page, a heading's height, the guesses' section
-SOURCE, NUMBERS = 38, 93  # letters of a line of either column, sparingly
+SIZE, LINE, AROUND = 7.5, 2.95, 0.95  # points; mm: a line of a row, and what is over and under it
+PAGE, HEAD, GUESS = 218.0, 11.0, 30.0  # mm: room for rows on the lower paper, a heading's height, the guesses' section
 SHARES = (1.0, 2.35)
+ROOM = tuple(180.0 * share / sum(SHARES) - 1.8 for share in SHARES)  # mm, of either column
 HELD = re.compile(r"held[^/]*/")  # a number at its careful corner
+HOUR = 3600.0
 SHOWN = re.compile(r'"part":"shown","name":"([^"]+)"')
+NUMBER = " 00,000"  # as wide as most
 MOST_IN_ROW = 8  # numbers of one source in one row
 
 
@@ -40,8 +42,11 @@ class FromOne:
     @property
     def height(self) -> float:
         """How tall the row is at most [mm]."""
-        letters = sum(len(one.name) + (16 if one.low is None else 32) + len(made_of(one)) for one in self.entries)
-        return AROUND + LINE * max(math.ceil(letters / NUMBERS), math.ceil(len(self.source) / SOURCE))
+        told: list[Piece] = []
+        for one in self.entries:
+            ends = Run(voice="strong", words=(NUMBER if one.low is None else f"{NUMBER} ({NUMBER} to {NUMBER})",))
+            told += [f"{one.name}; ".replace("/", "/ "), ends, made_of(one).replace("/", "/ ")]
+        return AROUND + LINE * max(lines(tuple(told), ROOM[1], SIZE), lines((self.source,), ROOM[0], SIZE))
 
 
 def basis_sheets(
@@ -146,7 +151,9 @@ def made_of(entry: BasisEntry) -> str:
 def _section(kind: str, rows: Sequence[FromOne]) -> Section:
     heading, aside = HEADINGS[kind]
     columns = (Column(heading="where it comes from", share=SHARES[0]), Column(heading="numbers", share=SHARES[1]))
-    table = Table(columns=columns, rows=tuple(Row(cells=((row.source,), _numbers(row))) for row in rows))
+    table = Table(
+        columns=columns, rows=tuple(Row(cells=((row.source.removesuffix("."),), _numbers(row))) for row in rows)
+    )
     return Section(heading=heading, aside=aside, place="wide", blocks=(table,))
 
 
@@ -161,8 +168,9 @@ def _numbers(row: FromOne) -> Text:
 
 
 def shown(entry: BasisEntry) -> Shown:
-    """A number with its ends."""
-    return Shown(name=entry.name, si=entry.value, low=entry.low, high=entry.high, digits=3)
+    """A number with its ends; hours of a clock whole, as the other sheets have them."""
+    whole = len(f"{abs(entry.value) / HOUR:.0f}") if entry.kind == "duration" else 0
+    return Shown(name=entry.name, si=entry.value, low=entry.low, high=entry.high, digits=max(3, whole))
 
 
 def _guesses(basis: Mapping[str, BasisEntry], moves: Sequence[tuple[str, float]], between: str) -> Section:

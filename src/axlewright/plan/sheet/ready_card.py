@@ -190,7 +190,8 @@ class _Maker:
             number = Number(name, asked.kind, spread.middle(), known.basis, known.source)
             return (self.numbers.show(number, digits=4),)
         said = known.value.replace("-", " ") if asked.words() else known.value
-        return (said, Run(voice="soft", words=(f" {LETTERS[known.basis]}",)))
+        said = said.replace(" x ", " × ")  # of a thread
+        return (said, Run(voice="soft", words=(f"\u00a0{LETTERS[known.basis]}",)))
 
     def _grease(self) -> Section:
         """The pair that is torqued to: grease and torque, filled from the Bolts sheet."""

@@ -69,10 +69,18 @@ def _rows(stages: list[Stage], seen: list[Finding]) -> list[Revision]:
     if seen and not any(stage.stage == "seen" for stage in stages):
         rows.append(Revision(letter="", on=seen[0].on, who=who, changed=(told,)))
     for stage in stages:
-        said = ", ".join(filter(None, (stage.course, stage.note)))
+        said = _once(stage.course or "", (stage.note or "").strip().removesuffix("."))
         words = told if stage.stage == "seen" and seen else said
         rows.append(Revision(letter="", on=stage.on, who=stage.who or who, changed=_stage(stage.stage, words)))
     return rows
+
+
+def _once(course: str, note: str) -> str:
+    """A course with its note; where the note says the course's name itself, the note alone."""
+    if not course or not note:
+        return course or note
+    note = note[0].lower() + note[1:] if note[1:2].islower() else note
+    return note if note.lower().startswith(course) else f"{course}; {note}"
 
 
 def _stage(name: str, words: str) -> Text:
