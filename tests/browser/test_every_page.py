@@ -83,6 +83,24 @@ def test_no_page_has_a_barrier_or_is_wider_than_its_screen(pages: list[str], bro
     assert not wrong, "\n".join(wrong)
 
 
+PILLARS = """() => [...document.querySelectorAll('td, th')].filter(e => e.getClientRects().length && !e.closest('.vh, .wt'))
+   .map(e => { const size = parseFloat(getComputedStyle(e).fontSize), said = e.textContent.trim();
+     const lines = e.getBoundingClientRect().height / (1.3 * size); return [said.length / lines, Math.round(lines), said.slice(0, 50)] })
+   .filter(([letters, lines, said]) => lines > 5 && letters < 11 && said.length > 40)"""
+"""Cells of a table that stand one or two words a line: more than five lines, fewer than eleven letters in each."""
+
+
+def test_no_table_is_a_pillar_of_words_on_a_phone(pages: list[str], browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 780})
+    page = context.new_page()
+    wrong = []
+    for path in pages:
+        page.goto(address + path)
+        wrong += [f"{path}: {lines} lines, {said!r}" for _, lines, said in page.evaluate(PILLARS)]
+    context.close()
+    assert not wrong, "\n".join(wrong)
+
+
 def test_every_page_is_valid_html(pages: list[str], browser: Any, address: str) -> None:
     context = browser.new_context()
     wrong = []

@@ -26,10 +26,13 @@ def test_from_an_oil_spot_to_a_printed_sheet(width: int, height: int, script: bo
     page.get_by_role("button", name="Tell me").click()
     assert page.get_by_label("oil at: wheel side, behind the disc").is_checked()
     assert page.locator(".ans .nk .v").first.inner_text().startswith("WORK IN FIELD")
+    if width < 700:
+        top = page.locator(".ans .nk .v").first.bounding_box()["y"]
+        assert 0 <= top < height, "the answer stands on the screen that follows"
     corner = "c-1-linnet" if script else "c-2-wren"
     page.locator(f"label[for='{corner}']").click()
     page.get_by_role("button", name="Tell me").click()
-    page.wait_for_url(re.compile(r"/trouble/\d+(\?moved=\w+)?$"))
+    page.wait_for_url(re.compile(r"/trouble/\d+(\?moved=\w+)?(#\w+)?$"))
     assert "flakes" in page.locator("main").inner_text()
     page.get_by_text("Several at once, from paper").click()
     page.locator("#f-level").select_option("at-mark")
