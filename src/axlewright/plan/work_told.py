@@ -64,7 +64,7 @@ def worked_on(work: Work, joint: Joint | None) -> tuple[tuple[str, Told], ...]:
     )
     clock = work.yard.hours(work.trouble.corner.machine, work.today)
     if clock:
-        add("engine clock", f"{clock}")
+        add(f"{clock.clock} clock", f"{clock}".partition(" (")[0])
     return tuple(rows)
 
 

@@ -85,6 +85,11 @@ def let_go_by_then(choice: Choice) -> float:
     return 1 - figures.read_at(curve_of(choice), choice.made.clock_ends[1])
 
 
+def _thousands(hours: float) -> str:
+    """A clock reading as it stands on the other sheets."""
+    return f"{hours:,.0f}".replace(",", "\u202f")
+
+
 def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
     """The curve, its band and the harvest's end."""
     made, curve, by_then = choice.made, curve_of(choice), let_go_by_then(choice)
@@ -92,7 +97,9 @@ def _forecast(choice: Choice, trace: ChoiceTrace) -> Section:
     at = made.clock_ends[1] + (clock.hours if clock else 0.0)
     low, middle, high = made.ends
     told: list[Text] = [(Run(voice="strong", words=("harvest ends",)),)]
-    told.append((Day(on=middle), f", at {at:.0f}" if clock else f", {at:.0f} h on") if middle else (f"{at:.0f} h on",))
+    told.append(
+        (Day(on=middle), f", at {_thousands(at)}" if clock else f", {at:.0f} h on") if middle else (f"{at:.0f} h on",)
+    )
     if low and high and low != high:
         told.append(("(", Day(on=low), " to ", Day(on=high), ")"))
     drawing = figures.forecast(
