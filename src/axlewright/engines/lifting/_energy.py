@@ -90,10 +90,7 @@ def look(rig: Rigging, hook: Array) -> Looked:
     one = np.eye(3)
     active = rig.stiffness * (long > 0)
     turning = tension[:, rig.line_of] / reach
-    if single:
-        curve = _spread(active - turning, towards)
-    else:
-        curve = _spread(active, pull) - _spread(turning, towards)
+    curve = _spread(active - turning, towards) if single else _spread(active, pull) - _spread(turning, towards)
     curve += turning.sum(axis=-1)[:, None, None] * one
     curve -= (rig.weight / drop)[:, None, None] * (one - up[:, :, None] * up[:, None, :])
     return Looked(energy, slope, curve, tension, towards, up, drop)
