@@ -76,6 +76,10 @@ def calendar(name: str, events: Iterable[Event]) -> bytes:
 
 
 def plain(said: str) -> str:
-    """A text with line ends of one kind, without the control letters that RFC 5545, 3.1, keeps out of a value."""
+    """A text with line ends of one kind, without the control letters that RFC 5545, 3.1, keeps out of a value.
+
+    A typed backslash before an N is a line end too: the standard's own sign of one (3.3.11), and the library takes it so.
+    """
     lines = said.replace("\r\n", "\n").replace("\r", "\n")
-    return "".join(letter for letter in lines if letter in "\n\t" or (ord(letter) >= 32 and ord(letter) != 127))
+    kept = "".join(letter for letter in lines if letter in "\n\t" or (ord(letter) >= 32 and ord(letter) != 127))
+    return kept.replace("\\N", "\n")
