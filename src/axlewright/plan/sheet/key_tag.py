@@ -17,6 +17,7 @@ from axlewright.trade.steps import AfterCheck, Steps
 ROWS = 3
 CARD = 196.0  # mm of the cab card
 BLANK = "________"
+LONG_NAME = 20  # letters of a drive: more do not fit a tag in large
 KM = 1000.0
 KM_H = 1 / 3.6
 
@@ -254,7 +255,10 @@ class _Maker:
     def old(self) -> Drawing:
         front, back = draw.side(), draw.side()
         facts = self.facts
-        front.key((f"Drive {facts.old}" if facts.old else "Drive ________",))
+        if len(facts.old) > LONG_NAME:
+            front.words(f"Drive {facts.old}", "strong")
+        else:
+            front.key((f"Drive {facts.old or BLANK}",))
         came: Text = (self.machine(), f" {facts.corner.replace('-', ' ')}", ", ") if facts.corner else ("________, ",)
         front.line(("off ", *came, Day(on=facts.fitted) if facts.fitted else BLANK))
         front.words(facts.why or "why: ________________")
