@@ -236,3 +236,15 @@ def test_words_are_broken_where_they_fit() -> None:
     assert " ".join(rows).replace("\u00a0", " ") == said
     assert all(width(row, 9.1) <= 60.0 for row in rows)
     assert len(rows) == 3
+
+
+def test_the_cab_card_has_the_clock_readings_of_the_nuts() -> None:
+    """Set down at 6,120.3: the four readings stand over their boxes; before it there are lines to write them on."""
+    words = Words(Show(), ALL["tags"].basis)
+    (card, *_) = (b for b in blocks(ALL["tags"]) if isinstance(b, Figure))
+    heads = [
+        words.plain(s.words).replace("\u202f", "")
+        for s in card.drawing.shapes
+        if isinstance(s, Label) and s.voice == "strong"
+    ]
+    assert [head for head in heads if head.isdigit()] == ["6121", "6130", "6170", "6420"]

@@ -66,7 +66,7 @@ def grid(stack: Stack, heads: Sequence[Text], rows: Sequence[str]) -> None:
     stack.y += STEP
     for n, head in enumerate(heads):
         x = first + (n + 0.5) * room
-        if plain(head).strip("_"):
+        if any(not isinstance(piece, str) or piece.strip("_") for piece in head):
             stack.shapes.append(Label(at=(x, stack.y), words=head, anchor="middle", voice="strong"))
         else:  # to be written in
             stack.shapes.append(line("thin", (x - 0.4 * room, stack.y + 0.6), (x + 0.4 * room, stack.y + 0.6)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from axlewright.plan.first_look import FirstLook, NextLook, by_grade
-from axlewright.plan.judge import Seen, Words, fresh_hours, is_fresh, standing_looks
+from axlewright.plan.judge import FIVE, Seen, Words, fresh_hours, is_fresh, standing_looks
 from axlewright.plan.sheet.first_look import BOXES, MUST, meanings, park_boxes, word
 from axlewright.plan.sheet.frame import Drawn, Frame
 from axlewright.sheets import (
@@ -80,7 +80,7 @@ def first_look_sheet(look: FirstLook, frame: Frame, plan: Drawing | None = None)
                 heading="Five looks, in this order",
                 aside="half an hour, no jacking",
                 place="right",
-                blocks=(Numbered(items=tuple(_item(n, one) for n, one in enumerate(look.looks, 1))),),
+                blocks=(Numbered(items=tuple(_item(n, one, look) for n, one in enumerate(look.looks, 1))),),
             ),
             Section(
                 heading="Then a wrench on every one",
@@ -231,9 +231,15 @@ def _capital(said: str) -> str:
 
 
 # what is still to be looked at
-def _item(number: int, one: NextLook) -> Item:
+def _item(number: int, one: NextLook, look: FirstLook) -> Item:
+    """A look with what it showed, in the words of the table beside it; or how it is done, with its boxes."""
     if one.shown:
-        return Item(number=str(number), lead=one.look.name, words=text(", ".join(one.shown)), done=True)
+        found = [
+            findings()[name].grade(grade).words
+            for name, grade in look.verdicts.state.pairs
+            if name == FIVE.get(one.look.id)
+        ]
+        return Item(number=str(number), lead=one.look.name, words=text(", ".join(found or one.shown)), done=True)
     minutes = f"{one.look.minutes:g} min" + (f" + {one.look.work_minutes:g}" if one.look.work_minutes else "")
     return Item(
         number=str(number),
