@@ -198,3 +198,14 @@ def test_round_lengths_of_words_are_round_in_both_measures(mm: str, us: str) -> 
     shown = text(Shown(name=name, si=float(mm) / 1e3, digits=2, with_basis=False))
     assert Words(Show(), basis).plain(shown) == f"{mm}\u00a0mm"
     assert Words(Show(measures="us"), basis).plain(shown) == f"{us}\u00a0in"
+
+
+def test_two_loads_that_differ_by_a_twelfth_do_not_read_alike_in_pounds() -> None:
+    """66 kN and 61 kN are 14 837 lbf and 13 713 lbf (1 lbf = 4.4482216152605 N): both 14 000 to two digits."""
+    basis = entry("force")
+    held, asked = (
+        Words(Show(measures="us"), basis).plain(text(Shown(name="n", si=si, digits=2, with_basis=False)))
+        for si in (66e3, 61e3)
+    )
+    assert (held, asked) == ("14\u202f800\u00a0lbf", "13\u202f700\u00a0lbf")
+    assert Words(Show(), basis).plain(text(Shown(name="n", si=66e3, digits=2, with_basis=False))) == "66\u00a0kN"

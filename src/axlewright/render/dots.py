@@ -8,6 +8,7 @@ from itertools import count
 from math import ceil, floor, log10
 
 from axlewright.quantities.units import unit_for
+from axlewright.render.face import width
 from axlewright.render.show import Words, glued
 from axlewright.sheets import DotStrip, Drawing, Strip, Text
 from axlewright.sheets.drawing import Arrow, Circle, Label, Path, Shape
@@ -30,15 +31,15 @@ def axis(block: DotStrip, words: Words) -> Drawing:
     shapes: list[Shape] = []
     last = RIGHT + 2
     for value, said in reversed(ticks(block, words)):
-        half = LETTER * len(said) / 2
+        half = WIDER * width(said, SIZE) / 2
         x = min(at(value), RIGHT + 2 - half)
         if x + half <= last:
             shapes.append(Label(at=(x, HEAD - 1.6), words=(said,), anchor="middle", voice="soft"))
-            last = x - half - 1.5
+            last = x - half - 1.0
     return Drawing(height=HEAD, says="What it costs above a season without trouble.", shapes=tuple(shapes))
 
 
-LETTER = 1.9  # mm, at most
+SIZE, WIDER = 3.5, 1.05  # mm, of words on a page; another face than ours
 
 
 def drawn(block: DotStrip, strip: Strip, words: Words) -> Drawing:

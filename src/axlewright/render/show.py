@@ -26,6 +26,7 @@ LETTERS = {"book": "bk", "measured": "ms", "computed": "cp", "assumed": "as"}
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 ROUND = re.compile(r"said/[\d.]+-mm$")
 """Names of lengths that stand in the words of a step or caution (plan/sheet/said.py)."""
+COARSE = ("mass", "force")  # kinds whose US units are so small that two digits of them part loads no more
 FAR = 10.0  # times the middle: ends that lie farther out
 SLACK = 6e-6  # a pack is frozen to six digits: nearer than this to a step is on it
 
@@ -152,8 +153,14 @@ class Words:
         return said, ends, symbol, STAY + LETTERS[entry.basis] if shown.with_basis else ""
 
     def _digits(self, shown: Shown) -> int:
-        """Digits of a number; one of words, round in its own measures, is round in the others too: 25 mm, 1 in."""
-        return 1 if self.show.measures == "us" and ROUND.match(shown.name) else shown.digits
+        """Digits of a number: one of words, round in its own measures, is round in the others too, 25 mm and 1 in."""
+        if self.show.measures == "us" and ROUND.match(shown.name):
+            return 1
+        entry = self.basis[shown.name]
+        if self.show.measures == "us" and entry.kind in COARSE and shown.digits == 2:
+            inner = abs(unit_for(entry.kind, "us", shown.si, shown.on_tool).from_si(shown.si))
+            return 3 if f"{inner:.1e}".startswith("1") else 2  # 14 000 lb: half a tonne may hide in the second digit
+        return shown.digits
 
     def _ends(self, shown: Shown, unit: Unit, places: int, *, bare: bool) -> str:
         """The ends of a range, rounded outwards: never narrower than it is."""

@@ -25,6 +25,7 @@ PAGE, HEAD, GUESS = 218.0, 11.0, 30.0  # mm: room for rows on the lower paper, a
 SHARES = (1.0, 2.35)
 ROOM = tuple(180.0 * share / sum(SHARES) - 1.8 for share in SHARES)  # mm, of either column
 HELD = re.compile(r"held[^/]*/")  # a number at its careful corner
+OWN = re.compile(r"\b[a-z0-9-]+\.(?:front|rear)-(?:left|right)/|\btrouble-\d+/")
 HOUR = 3600.0
 SHOWN = re.compile(r'"part":"shown","name":"([^"]+)"')
 NUMBER = " 00,000"  # as wide as most
@@ -45,7 +46,7 @@ class FromOne:
         told: list[Piece] = []
         for one in self.entries:
             ends = Run(voice="strong", words=(NUMBER if one.low is None else f"{NUMBER} ({NUMBER} to {NUMBER})",))
-            told += [f"{one.name}; ".replace("/", "/ "), ends, made_of(one).replace("/", "/ ")]
+            told += [f"{short(one.name)}; ".replace("/", "/ "), ends, made_of(one).replace("/", "/ ")]
         return AROUND + LINE * max(lines(tuple(told), ROOM[1], SIZE), lines((self.source,), ROOM[0], SIZE))
 
 
@@ -141,16 +142,24 @@ def _pages(rows: Sequence[FromOne], guesses: bool) -> Iterator[list[FromOne]]:
         yield page
 
 
+def short(name: str) -> str:
+    """A name without the corner and the trouble that the head names: `hold/jack-takes-it.corner`."""
+    return OWN.sub("", name)
+
+
 def made_of(entry: BasisEntry) -> str:
     """The first few numbers that it was made of, and how many more."""
     more = len(entry.made_of) - MOST_NAMED
-    named = ", ".join(entry.made_of[:MOST_NAMED])
+    named = ", ".join(map(short, entry.made_of[:MOST_NAMED]))
     return f" from {named} and {more} more" if more > 0 else f" from {named}" if named else ""
 
 
 def _section(kind: str, rows: Sequence[FromOne]) -> Section:
     heading, aside = HEADINGS[kind]
-    columns = (Column(heading="where it comes from", share=SHARES[0]), Column(heading="numbers", share=SHARES[1]))
+    columns = (
+        Column(heading="where it comes from", share=SHARES[0]),
+        Column(heading="numbers, named without corner and trouble", share=SHARES[1]),
+    )
     table = Table(
         columns=columns, rows=tuple(Row(cells=((row.source.removesuffix("."),), _numbers(row))) for row in rows)
     )
@@ -161,7 +170,7 @@ def _numbers(row: FromOne) -> Text:
     """Each number by its name, with its ends, and what it was made of."""
     told: list[Piece] = []
     for one in row.entries:
-        told += [("; " if told else "") + f"{one.name} ", Run(voice="strong", words=(shown(one),))]
+        told += [("; " if told else "") + f"{short(one.name)} ", Run(voice="strong", words=(shown(one),))]
         if made := made_of(one):
             told.append(Run(voice="soft", words=(made,)))
     return tuple(told)
