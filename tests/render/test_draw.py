@@ -16,7 +16,7 @@ from axlewright.render.place import Saying, settle, shared
 from axlewright.render.show import Show, Span, Words
 from axlewright.render.svg import El, style, whole
 from axlewright.sheets import Drawing, text
-from axlewright.sheets.drawing import Area, Dimension, Group, Hatching, Label, Leader, Path, Role, Shape
+from axlewright.sheets.drawing import Area, Arrow, Dimension, Group, Hatching, Label, Leader, Path, Role, Shape
 from render.packs import BASIS, DRAWING, HOSTILE, TORQUE
 
 WORDS = Words(Show(), BASIS)
@@ -208,3 +208,15 @@ def test_context_recedes_in_a_group_and_lines_of_one_class_are_joined() -> None:
     thin = Path(d="M0 0 1 0", role="thin")
     body = draw(drawing(Group(shapes=(thin, thin), context=True), thin), WORDS, page=False).body
     assert body == '<g class="cx"><path class="t" d="M0 0L1 0M0 0L1 0"/></g><path class="t" d="M0 0L1 0"/>'
+
+
+def test_words_keep_off_the_least_distance() -> None:
+    """A name wanted on the primer line between centre of gravity and edge gives way; the line stays to be seen."""
+    line = Arrow(points=((20.0, 30.0), (50.0, 30.0)), role="limit")
+    name = Label(at=(30.0, 31.0), words=text("jack 4.4 t"), haloed=True)
+    pen = Pen(Words(), page=False)
+    pen.shapes((line, name), Move(), context=False)
+    pen.finish((88.0, 60.0))
+    (saying,) = pen.sayings
+    _, top, _, foot = saying.box(saying.taken)
+    assert foot < 30.0 or top > 30.0

@@ -182,10 +182,7 @@ class Pen:
         shaft = [*points[:-1], (x1 - ux * HEAD * 0.8, y1 - uy * HEAD * 0.8)]
         self.path(polygon(shaft, closed=False), SHAFTS.get(role, CLASSES[role]))
         if role == "limit":  # words keep off it
-            pieces = max(round(long), 1)
-            middles = [
-                (x0 + (x1 - x0) * (n + 0.5) / pieces, y0 + (y1 - y0) * (n + 0.5) / pieces) for n in range(pieces)
-            ]
+            middles = [(x0 + ux * (n + 0.5), y0 + uy * (n + 0.5)) for n in range(round(long))]
             self.taken += [(x - 0.5, y - 0.5, x + 0.5, y + 0.5) for x, y in middles]
         self.head((x1, y1), (ux, uy), HEADS.get(role, "i"))
 

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 TEMPLATE = Path(__file__).parent / "sheet.typ"
 BUSY = threading.Lock()
+CURLED = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=[ ,.;:])")  # an apostrophe as it was typed
 
 
 class TooTall(ValueError):
@@ -72,10 +73,11 @@ def picture(drawing: Drawing, words: Words, size: float = 1.0) -> Tree:
 
 
 def printable(part: Any) -> Any:
-    """The tree with a box for each character that the sheet face does not have."""
+    """The tree with apostrophes as printers set them, and a box for each character that the sheet face does not have."""
     match part:
         case str():
-            return part if part.isascii() else drawable(part)
+            curled = CURLED.sub("’", part) if "'" in part else part
+            return curled if curled.isascii() else drawable(curled)
         case dict():
             return {name: printable(value) for name, value in part.items()}
         case list() | tuple():

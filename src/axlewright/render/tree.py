@@ -10,6 +10,7 @@ from typing import Any, TypeAlias, assert_never
 
 from axlewright.render import dots
 from axlewright.render.show import STAY, Show, Words
+from axlewright.render.sides import in_us_units
 from axlewright.sheets import (
     Bands,
     Block,
@@ -237,7 +238,7 @@ class Grower:
                 "label": one.label,
                 "share": one.share,
                 "written": self.text(one.written),
-                "unit": one.unit,
+                "unit": in_us_units(one.unit) if block.ticked and self.words.show.measures == "us" else one.unit,
                 "boxes": list(one.boxes),
             }
             for one in block.lines

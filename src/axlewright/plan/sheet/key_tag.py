@@ -75,7 +75,7 @@ def key_tag_sheet(rows: Steps, facts: TagFacts) -> Drawn:
             ),
             Section(
                 heading="Key tags",
-                aside="front, back; fold on the dotted line",
+                aside="front, back; fold on the middle line",
                 blocks=(
                     *(Figure(drawing=t) for t in tags),
                     Note(words=("A tag hangs on the key: the driver reads the key.",), size="small"),

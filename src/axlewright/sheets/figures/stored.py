@@ -52,7 +52,7 @@ def on_pallet(one: Drive, scale: float, says: str, tag: Text = (), marks: tuple[
         shapes += [
             line("thin", (hung[0], axis), (hung[0], hung[1])),
             box("paper", hung[0] - 3.4, hung[1], 6.8, 9.0, 0.6),
-            Label(at=(max(hung[0], 1.0) - 3.4, hung[1] + 13.4), words=tag, voice="must"),
+            Label(at=(hung[0] - 4.4, hung[1] + 5.6), words=tag, voice="must", anchor="end"),  # clear of its saddle
         ]
     if marks:
         at = onto((one.length * 0.42, 0.0, one.half_at(one.length * 0.42) * 0.6))
