@@ -24,8 +24,6 @@ class Parser(argparse.ArgumentParser):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; its exit code is 0 done, 1 it says stop, 2 input not usable."""
     speak_plainly()
-    # small matrices gain nothing from several cores, and threads that wait for each other keep both busy
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # before numpy is imported
     given = list(sys.argv[1:] if argv is None else argv)
     parser = build()
     if not given:
