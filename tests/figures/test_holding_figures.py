@@ -305,3 +305,15 @@ def test_the_built_height_stands_on_its_dimension_where_it_has_room(layers: int,
     on_line = [d for d in measure.of(drawn, Dimension) if measure.plain(d.words) == "677 mm built"]
     assert bool(on_line) == beside
     assert "677 mm built" in measure.said(drawn)
+
+
+@pytest.mark.parametrize("stance", [STANCE, MIRROR])
+def test_words_without_room_stand_outward_of_the_raised_wheel(stance: support.Stance) -> None:
+    """Crib to raised wheel is short on paper: its words run past the wheel, not into the dimension beside it."""
+    drawn = support.plan(stance, TOLD, scale=75)
+    (short,) = [one for one in measure.of(drawn, Dimension) if measure.plain(one.words) == "to-wheel"]
+    (long,) = [one for one in measure.of(drawn, Dimension) if measure.plain(one.words) == "to-support"]
+    middle = (long.a[0] + long.b[0]) / 2
+    assert abs(short.b[0] - middle) > abs(short.a[0] - middle)  # b, beyond which words stand, is the outer end
+    for one in (short, long):
+        assert measure.dimension_line(one)[0][1] == pytest.approx(13.8)

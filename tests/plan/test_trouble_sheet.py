@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import io
 from datetime import UTC, date, datetime
 
@@ -16,7 +17,7 @@ from axlewright.plan.sheet.grades import PAGES, PROOF, grades_sheets, proof, tru
 from axlewright.plan.sheet.trouble import look_of, trouble_drawn
 from axlewright.plan.sheet.trouble_moved import Stands, moved_section, told_with, without
 from axlewright.render import render
-from axlewright.render.show import Show
+from axlewright.render.show import Show, Words
 from axlewright.sheets import Day, Figure, Go, Note, Table
 from axlewright.sheets.drawing import Area
 from axlewright.sheets.figures import grades
@@ -215,3 +216,14 @@ def test_outcomes_that_come_to_one_are_no_table(yard: Yard) -> None:
         (section,) = (s for s in sheet.sections if s.heading.startswith("What the next look"))
         tables = [b for b in section.blocks if isinstance(b, Table)]
         assert all(len({row.cells[1:] for row in table.rows}) > 1 for table in tables)
+
+
+@pytest.mark.parametrize(("course", "struck"), [("run", True), ("reseal", True), ("fit a spare", False)])
+def test_a_course_that_was_taken_though_it_is_struck_out_says_so(course: str, struck: bool, yard: Yard) -> None:
+    """Trouble 6: FIELD is only if, and nobody looked at rock: neither runs it as it is nor is it resealed."""
+    stage = next(one for one in yard.stages if one.trouble == 6 and one.stage == "settled")
+    taken = dataclasses.replace(yard, stages=(*yard.stages, stage.model_copy(update={"course": course})))
+    drawn = trouble_drawn(taken, taken.trouble(6), TODAY).drawn
+    lead = Words(Show(), drawn.basis).plain(drawn.sheets[0].lead)
+    assert ("Struck out, as things stand:" in lead) == struck
+    assert ("Lifted by:" in lead) == struck

@@ -43,7 +43,7 @@ def told_of(choice: Choice, number: int) -> ToldOfIt:
     """One sentence, one call, one date; and the forecast."""
     trace = ChoiceTrace(choice.made.w)
     many = len(choice.made.courses)
-    link = Go(words=f"All {say.NUMBER[many]} courses", to=f"/trouble/{number}/choice")
+    link = Go(words=f"All {say.NUMBER[many]} courses stand on the Choice.", to=f"/trouble/{number}/choice")
     by = say.decide_by(choice)
     return ToldOfIt(
         answer=say.answer(choice, lettered=False),

@@ -9,7 +9,7 @@ from axlewright.plan.choice_made import Choice
 from axlewright.plan.corners import corner_now
 from axlewright.plan.facts import clock_now, job_open, seen_at
 from axlewright.plan.first_look import FirstLook, first_look
-from axlewright.plan.judge import Words, standing_looks
+from axlewright.plan.judge import Words, course_stop, standing_looks
 from axlewright.plan.sheet.choice_trouble import ToldOfIt, told_of
 from axlewright.plan.sheet.first_look_trouble import section_of, seen_table, would_mean
 from axlewright.plan.sheet.frame import Drawn
@@ -144,7 +144,8 @@ def _answer(
         best: Text = (
             ("By today’s numbers best: ", *told.best, " ") if told and told.course != yard.course(number) else ()
         )
-        return settled[:1], (*best, told.link) if told else _lead(look), ()
+        struck = _struck_out(yard, trouble, look)
+        return settled[:1], (*struck, *best, told.link) if told else (*struck, *_lead(look)), ()
     return (told.answer, (*settled, *told.lead), told.deciding) if told else (look.answer, (*settled, *_lead(look)), ())
 
 
@@ -165,6 +166,17 @@ def _since(yard: Yard, trouble: Trouble) -> Text:
 
 
 AHEAD = ("settled", "drawn up")
+
+
+def _struck_out(yard: Yard, trouble: Trouble, look: FirstLook) -> Text:
+    """That a course was taken which what was seen strikes out: before any sheet of it, why, and what would lift that."""
+    course = yard.course(trouble.number)
+    stop = course_stop(course, look.verdicts) if course else None
+    if stop is None:
+        return ()
+    return (Run(voice="must", words=("Struck out, as things stand:",)), f" {stop.why} Lifted by: {stop.lifted_by} ")
+
+
 """Stages in which a course is taken and not yet begun."""
 MAKING = text(" What can be done, what it costs and by when is being made out: this page asks again by itself.")
 

@@ -253,9 +253,9 @@ def _across(stance: Stance, on: Set, told: Mapping[str, Text]) -> tuple[Shape, .
     def row(a: Point, b: Point, y: float, name: str) -> tuple[Shape, ...]:
         if name not in told or abs(b[0] - a[0]) < 1.0:
             return ()
-        (left, right) = sorted((a[0], b[0]))
-        start = (left, _TOP + 1.6)
-        return (Dimension(a=start, b=(right, _TOP + 1.6), away=_TOP + 1.6 - y, words=told[name], direction="across"),)
+        away = math.copysign(_TOP + 1.6 - y, b[0] - a[0])  # words without room stand beyond b: outward, where none are
+        ends = ((a[0], _TOP + 1.6), (b[0], _TOP + 1.6))
+        return (Dimension(a=ends[0], b=ends[1], away=away, words=told[name], direction="across"),)
 
     made = row(stands, raised, 8.2, "track")
     if support:
