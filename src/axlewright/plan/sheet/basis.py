@@ -177,8 +177,9 @@ def _numbers(row: FromOne) -> Text:
 
 
 def shown(entry: BasisEntry) -> Shown:
-    """A number with its ends; hours of a clock whole, as the other sheets have them."""
-    whole = len(f"{abs(entry.value) / HOUR:.0f}") if entry.kind == "duration" else 0
+    """A number with its ends; hours of a clock, which have none, whole as the other sheets have them."""
+    clock = entry.kind == "duration" and entry.low is None and entry.high is None
+    whole = len(f"{abs(entry.value) / HOUR:.0f}") if clock else 0
     return Shown(name=entry.name, si=entry.value, low=entry.low, high=entry.high, digits=max(3, whole))
 
 
