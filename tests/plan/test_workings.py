@@ -405,3 +405,16 @@ def test_a_count_given_as_a_quantity_that_does_not_vary() -> None:
         {"way": Thing("way", "left", "book", "b"), "wet": Thing("wet", False, "book", "b")},
     )
     assert w.work_out("x", longer, length="l", way="way", number="n", wet="wet").middle() == 2 * 2 * 3 * 10
+
+
+def test_a_number_that_was_given_is_told_as_it_was_given_whatever_is_drawn() -> None:
+    """The same mass under two names has draws of its own, and yet one middle and one pair of ends on every sheet."""
+    spread = LogNormal(332.0, 0.21)
+    w = Workings({name: Quantity(name, KINDS["mass"], spread, "assumed", "s") for name in ("hold/wheel", "lift/wheel")}, 7, 256)  # fmt: skip
+    assert not np.array_equal(w["hold/wheel"].draws, w["lift/wheel"].draws)
+    for name in ("hold/wheel", "lift/wheel"):
+        assert w[name].middle() == pytest.approx(332.0)
+        # 5 and 95 of a hundred of a normal lie 1.644854 deviations out (published tables of the normal)
+        assert w[name].ends() == pytest.approx(
+            (332 * np.exp(-0.21 * 1.644854), 332 * np.exp(0.21 * 1.644854)), rel=1e-6
+        )

@@ -15,7 +15,7 @@ from axlewright.engines.limits import OutOfRange
 from axlewright.formulary import Formula, Slot, read
 from axlewright.formulary.slots import kind_of_structure
 from axlewright.kinds import Array, Kind
-from axlewright.quantities import Basis, Exact, Quantity, by_ranks, careful, digest, own_shares
+from axlewright.quantities import Basis, Exact, Quantity, Spread, by_ranks, careful, digest, own_shares
 from axlewright.quantities.draws import CAREFUL
 
 MEMO_BYTES = 64 * 2**20  # of results kept for all 'what if' of one trouble
@@ -62,6 +62,7 @@ class Got:
     made_of: tuple[str, ...] = ()
     beside: Got | None = None  # the computed value, where a measured one stands in its place
     told: list[tuple[float, float, float]] = field(default_factory=list, repr=False)  # middle and ends, once asked
+    given: Spread | None = None  # of a number that was given: it is told as it was given, the same on every sheet
 
     def at(self, share: float) -> float:
         """The draw with this share of all below it."""
@@ -76,6 +77,8 @@ class Got:
 
     def _told(self) -> tuple[float, float, float]:
         """Middle and careful ends: every sheet asks all three, so the draws are put in order once."""
+        if not self.told and self.given is not None:
+            self.told.append((self.given.middle(), *self.given.ends()))
         if not self.told:
             rising = np.sort(np.ravel(np.asarray(self.draws, float)))
             half, beyond = rising.size // 2, min(int(CAREFUL * rising.size), rising.size - 1)
@@ -202,7 +205,7 @@ class Workings:
             draws = np.full(self.count, quantity.spread.at(0.5)) if exactly else np.array(quantity.spread.at(self.shares(quantity.name)), float)  # fmt: skip
             draws.setflags(write=False)
             self.memo.put(key, draws)
-        return Got(quantity.name, quantity.kind, draws, quantity.basis, quantity.source, key)
+        return Got(quantity.name, quantity.kind, draws, quantity.basis, quantity.source, key, given=quantity.spread)
 
     def _leaders(self, name: str) -> tuple[tuple[str, float], ...]:
         leader = self.goes_with.get(name)
