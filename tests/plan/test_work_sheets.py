@@ -248,3 +248,10 @@ def test_the_cab_card_has_the_clock_readings_of_the_nuts() -> None:
         if isinstance(s, Label) and s.voice == "strong"
     ]
     assert [head for head in heads if head.isdigit()] == ["6121", "6130", "6170", "6420"]
+
+
+def test_where_no_wheel_came_off_the_road_hangs_on_the_verdict_alone() -> None:
+    said = text(key_tag_sheet(ROWS, TagFacts(FRAME)))
+    assert "Only while GO ON ROAD says yes" in said
+    assert "Not at all before" not in said
+    assert "Only while GO ON ROAD" not in text(ALL["tags"])

@@ -166,9 +166,12 @@ class _Maker:
         foot = draw.beside(s, facts.machine, facts.corner, s.y + 1.0) if facts.machine and facts.corner else 0.0
         s.gap(2.0)
         s.key((self.speed(), " on the road"))
-        first = self.readings("wheel-nuts")[0]
-        s.line(("Not at all before ", *first, ","))
-        s.line(("and the first look at the nuts.",))
+        if any(c.id == "wheel-nuts" for c in facts.checks):
+            s.line(("Not at all before ", *self.readings("wheel-nuts")[0], ","))
+            s.line(("and the first look at the nuts.",))
+        else:  # no wheel came off: the verdict alone says whether it goes on the road
+            s.line(("Only while GO ON ROAD says yes,",))
+            s.line(("or only if, its conditions met.",))
         s.line(("Stop after ", self.distance("first-stop", words.first_stop_km), ", then every"))
         s.line(
             (
