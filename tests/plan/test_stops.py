@@ -42,6 +42,13 @@ def drawn(yard: Yard, number: int) -> Pack:
     return draw_up(yard, yard.trouble(number), TODAY)
 
 
+def test_a_trouble_that_was_put_by_names_the_one_that_stops_its_corner_now() -> None:
+    assert "Trouble 3 was put by. What stops this corner now is trouble 7." in "".join(
+        str(getattr(part, "words", (part,))[0]) for part in drawn(YARD, 3).sheets[0].lead
+    )
+    assert not drawn(YARD, CHIPS).sheets[0].lead
+
+
 def test_what_lets_go_is_made_safe_and_then_taken_off() -> None:
     before = names(drawn(YARD, READY))
     after = drawn(seen(YARD, READY, "plug", "chips"), READY)

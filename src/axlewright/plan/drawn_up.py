@@ -45,7 +45,7 @@ def draw_up(yard: Yard, trouble: Trouble, today: date) -> Pack:
     """The pack of a trouble as it stands today."""
     look, frame = look_of(yard, trouble, today), frame_of(yard, trouble, today)
     if stopped(yard, trouble, look):
-        return pack(make_safe(look, frame), seed=seed_of(trouble), count=COUNT)
+        return pack(make_safe(look, frame, _runs_now(yard, trouble)), seed=seed_of(trouble), count=COUNT)
     choice = chosen(yard, trouble, today)
     made_out = _choice(choice, look, frame)
     task = bolt_task(yard, trouble)
@@ -94,6 +94,17 @@ def _follows(yard: Yard, trouble: Trouble) -> Text:
     return text(
         Run(voice="strong", words=(f"Settled: {yard.course(trouble.number)}.",)),
         " Its sheets follow; until the corner stands on wood by them, this one rules.",
+    )
+
+
+def _runs_now(yard: Yard, trouble: Trouble) -> Text:
+    """Of a trouble that was put by: which one at its corner is what stops it now."""
+    now = yard.running_at(trouble.corner)
+    if now is None or now.number == trouble.number:
+        return ()
+    return text(
+        Run(voice="strong", words=(f"Trouble {trouble.number} was put by.",)),
+        f" What stops this corner now is trouble {now.number}.",
     )
 
 
