@@ -118,6 +118,16 @@ def test_every_step_stands_once_with_its_cautions_before_it(name: str, part: str
         assert all(ROWS.caution[c].lead in flat for c in task.cautions if ROWS.caution[c].severity != "note"), task.id
 
 
+@pytest.mark.parametrize(("name", "part"), CARDS)
+def test_no_caution_names_a_case_and_leaves_what_to_do_unsaid(name: str, part: str) -> None:
+    got = drawn(name, part)
+    blocks = [b for sheet in got.sheets for s in sheet.sections for b in s.blocks if isinstance(b, Caution)]
+    assert blocks
+    for block in blocks:
+        said = f"{block.lead} {Words(Show(), got.basis).plain(block.words)}".strip()
+        assert not said.endswith(":"), said
+
+
 def test_a_caution_stands_in_full_on_each_page_that_has_it() -> None:
     row = ROWS.caution["forks-nobody"]
     for sheet in drawn("swap").sheets[1:]:

@@ -121,14 +121,18 @@ class StepBlocks:
         return Note(words=tuple(words))
 
     def cautions(self, names: Sequence[str]) -> Iterator[Block]:
-        """Each in full where this page says it first; those said already in one block, by their first words."""
+        """Each in full where this page says it first; those said already in one block, by their first words.
+
+        First words that only name a case say nothing by themselves: those are said in full again.
+        """
         rows = [self.rows.caution[n] for n in names]
-        again = [r.lead for r in rows if r.id in self.said and r.severity != "note"]
+        short = {r.id for r in rows if r.id in self.said and (r.severity == "note" or not r.lead.endswith(":"))}
+        again = [r.lead for r in rows if r.id in short and r.severity != "note"]
         if again:
             lead, first = led(" ".join(again), self.words.numbers, "must")
             yield Caution(lead=lead, words=first)
         for row in rows:
-            if row.id in self.said:
+            if row.id in short:
                 continue
             self.said.add(row.id)
             if row.severity == "note":
