@@ -21,8 +21,8 @@ CHECKS = (
     ["mypy"],
     ["lint-imports"],
 )
-# the whole suite on all cores, with the share of lines and branches that it goes through
-WHOLE_SUITE = ("-n", "auto", "--maxprocesses", "8", "--cov", "--cov-report", "term")
+WHOLE_SUITE = ("-n", "auto", "--maxprocesses", "8")  # on all cores
+WITH_COVERAGE = ("--cov", "--cov-report", "term")  # the share of lines and branches; half as long again
 
 
 def stop(message: str) -> int:
@@ -101,7 +101,9 @@ def main(words: list[str]) -> int:
             print(f"check: {' '.join(step)} found something", file=sys.stderr)
         return 1 if failed else 0
     if words[:1] == ["test"]:
-        command: list[str] = ["-m", "pytest", *(words[1:] or WHOLE_SUITE)]
+        whole = words[1:] in ([], ["--cov"])
+        chosen = (*WHOLE_SUITE, *(WITH_COVERAGE if words[1:] else ())) if whole else words[1:]
+        command: list[str] = ["-m", "pytest", *chosen]
         return subprocess.run([str(PYTHON), *command], cwd=HERE, env=env).returncode
     if words[:1] == ["bench"]:
         return subprocess.run([str(PYTHON), "-m", "benchmarks", *words[1:]], cwd=HERE, env=env).returncode
