@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from axlewright.kinds import KINDS
+from axlewright.plan.reckon.bearing_calls import THRUST
 from axlewright.plan.reckon.choice_bearings import AT, BOTH, PRINTED
 from axlewright.plan.reckon.choice_evidence import Witness
 from axlewright.plan.reckon.choice_task import BearingTask, assumed, exact
@@ -33,7 +34,6 @@ METAL = {
     ("oil-metal", "chips"),
 }  # seen by eye in the oil
 STANDING = ("centre_height", "track", "wheelbase", "pivot_height", "rear_axle", "rear_radius", "header", "axle_height")
-THRUST = 0.6  # Y times e, where both come from one angle; ISO 281
 
 
 def bearings_of(

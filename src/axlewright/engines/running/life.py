@@ -16,6 +16,7 @@ Shares: TypeAlias = Annotated[Array, kind_of(Share), LAST_AXIS]
 
 EXPONENT = 10 / 3  # of life on load, line contact; ISO 281
 RATED_TURNS = 1e6  # turns that nine of ten bearings reach at a load of their capacity; ISO 281
+PAST = "past what a rating life holds for"
 MOST_LOAD = 0.5  # of the capacity: above it ISO 281 speaks of no life (from memory; to refuse is the safe side)
 RATED_SURVIVAL = 0.9  # share of bearings that reach the rating life
 PAIR_SLOPE = 9 / 8  # Weibull slope of a pair; Lundberg and Palmgren. One manual takes 3/2
@@ -43,19 +44,18 @@ def basic_rating_life(capacity: Force, load: Force, static_capacity: Force | Non
     """
     above("capacity", capacity)
     within("load", load, 0.0)
-    beyond = "past what a rating life holds for"
     part = np.asarray(load, float) / np.asarray(capacity, float)
     if (part > MOST_LOAD).any():
         worst = float(np.max(np.asarray(load, float)))
         raise OutOfRange(
-            "load", worst, 0.0, MOST_LOAD * float(np.min(capacity)), float((part > MOST_LOAD).mean()), beyond
+            "load", worst, 0.0, MOST_LOAD * float(np.min(capacity)), float((part > MOST_LOAD).mean()), PAST
         )
     if static_capacity is not None:
         above("static_capacity", static_capacity)
         of_static = np.asarray(load, float) / np.asarray(static_capacity, float)
         if (of_static > 1).any():
             worst = float(np.max(np.asarray(load, float)))
-            raise OutOfRange("load", worst, 0.0, float(np.min(static_capacity)), float((of_static > 1).mean()), beyond)
+            raise OutOfRange("load", worst, 0.0, float(np.min(static_capacity)), float((of_static > 1).mean()), PAST)
     with np.errstate(divide="ignore"):
         return np.asarray(RATED_TURNS * part**-EXPONENT)[()]
 

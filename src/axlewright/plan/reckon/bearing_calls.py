@@ -15,14 +15,13 @@ from numpy.typing import NDArray
 from axlewright.engines.forecast import Lean, Lives, lean_factors, lean_of, stretched
 from axlewright.engines.limits import OutOfRange, within
 from axlewright.engines.running.hub import Bearing, HubLife, hub_life
-from axlewright.engines.running.life import MOST_LOAD
+from axlewright.engines.running.life import MOST_LOAD, PAST
 from axlewright.engines.running.loads import Arrangement, axial_loads, equivalent_load, radial_loads
 from axlewright.engines.running.rating import Rating
 from axlewright.kinds import LAST_AXIS, Array, Duration, Force, KinematicViscosity, Length, Share, Speed, kind_of
 
 Times: TypeAlias = Annotated[Array, kind_of(Duration), LAST_AXIS]
 THRUST = 0.6  # Y times e, where both come from one angle; ISO 281
-PAST = "past what a rating life holds for"
 ONE_SIGMA = (0.15865525393145707, 0.8413447460685429)  # shares of a normal law one standard deviation either way
 
 

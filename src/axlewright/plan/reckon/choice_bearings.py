@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Literal
 
 from axlewright.engines.gravity import weight_of
-from axlewright.engines.running.life import running_time, wheel_rate
+from axlewright.engines.running.life import PAST, running_time, wheel_rate
 from axlewright.engines.running.loads import effective_spread
 from axlewright.engines.running.rating import rating_by_caliper
 from axlewright.plan.reckon import bearing_calls as calls
@@ -62,7 +62,7 @@ def lean_on_bearings(w: Workings, task: ChoiceTask) -> None:
         for name in ("class", "middle-class"):
             w.work_out(f"condition/{name}", calls.class_leaned, lives=f"condition/{name}-alone", medians=f"condition/{name}-medians", lean="bearings/lean")  # fmt: skip
     except Refused as no:
-        past = no.bad is not None and no.bad.why == calls.PAST
+        past = no.bad is not None and no.bad.why == PAST
         why = PAST_HALF if past else f"{no.because[0].upper()}{no.because[1:]}."
         w.quantities, w.things = before, {**there, WHY_NOT: Thing(WHY_NOT, why, "computed", "as it was refused")}
 

@@ -166,6 +166,7 @@ def _since(yard: Yard, trouble: Trouble) -> Text:
 
 
 AHEAD = ("settled", "drawn up")
+"""Stages in which a course is taken and not yet begun."""
 
 
 def _struck_out(yard: Yard, trouble: Trouble, look: FirstLook) -> Text:
@@ -177,7 +178,6 @@ def _struck_out(yard: Yard, trouble: Trouble, look: FirstLook) -> Text:
     return (Run(voice="must", words=("Struck out, as things stand:",)), f" {stop.why} Lifted by: {stop.lifted_by} ")
 
 
-"""Stages in which a course is taken and not yet begun."""
 MAKING = text(" What can be done, what it costs and by when is being made out: this page asks again by itself.")
 
 

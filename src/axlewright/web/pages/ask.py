@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from fastapi import APIRouter
@@ -15,6 +15,7 @@ from axlewright import desk
 from axlewright.plan.bearings_of import is_printed
 from axlewright.plan.quantities_of import walked_round
 from axlewright.plan.sheet.revisions import corner_words
+from axlewright.store import Store
 from axlewright.trade.questions import Question, in_group
 from axlewright.web.forms import Typed, by_field, form_id, typed
 from axlewright.web.page import page, store_of
@@ -92,16 +93,24 @@ def told(request: Request, number: int, group: str, given: Typed) -> Response:
         basis = {"basis": given.one("basis"), "source": given.one("source")}
         return desk.answer(standing, desk.typed(desk.Answers, standing, {**fields, **basis}), now)
 
+    if faults := kept_or(store, deed, values, typed_in):
+        return shown(yard, one, group, typed_in, faults, given=given, status=400)
+    return RedirectResponse(
+        f"/trouble/{number}/ask/{group}" if boxes else f"/trouble/{number}?moved={fields['id']}", 303
+    )
+
+
+def kept_or(
+    store: Store, deed: Callable[[Yard], Change], values: Mapping[str, str], names: Iterable[str]
+) -> dict[str, Fault]:
+    """What was answered is kept; or what is wrong with it, by the field where it stands."""
     try:
         if not values:
             raise Faults(Fault("values", "Nothing was answered.", "Type at least one value, or go back."))
         desk.carry_out(store, deed)
     except Faults as bad:
-        faults = by_field(bad.faults, [*typed_in, "who", "source"], "values")
-        return shown(yard, one, group, typed_in, faults, given=given, status=400)
-    return RedirectResponse(
-        f"/trouble/{number}/ask/{group}" if boxes else f"/trouble/{number}?moved={fields['id']}", 303
-    )
+        return by_field(bad.faults, [*names, "who", "source"], "values")
+    return {}
 
 
 def settled(request: Request, number: int, given: Typed) -> Response:
@@ -139,26 +148,40 @@ def shown(
         if (asked.box or not boxes) and is_asked(asked, words)
     ]
     walked = walked_round(yard, one)
-    return page(
-        "ask.html",
+    return asked_page(
         "Trouble",
-        status=status,
+        group,
+        given,
+        faults,
+        status,
         title=f"{GROUPS[group]}, trouble {one.number}",
         number=one.number,
-        group=group,
         action=f"/trouble/{one.number}/ask/{group}",
         design=design.id if design else "",
-        name=GROUPS[group],
         where=corner_words(yard, one.corner),
         boxes=boxes,
         rows=rows,
         open_still=len(open_boxes(yard, one)) if boxes else 0,
         walked=walked,
+    )
+
+
+def asked_page(
+    room: str, group: str, given: Typed, faults: Mapping[str, Fault] | None, status: int, **more: Any
+) -> Response:
+    """The page of a group, of a trouble's or of a kind's, with what was typed beside its fields."""
+    return page(
+        "ask.html",
+        room,
+        status=status,
+        group=group,
+        name=GROUPS[group],
         faults=dict(faults or {}),
         form_id=form_id(given.one("form")),
         who=given.one("who"),
         basis=given.one("basis"),
         source=given.one("source"),
+        **more,
     )
 
 

@@ -12,10 +12,10 @@ from starlette.requests import Request
 
 from axlewright import desk
 from axlewright.trade.questions import Question, in_group
-from axlewright.web.forms import Typed, by_field, form_id, typed
-from axlewright.web.page import page, store_of
-from axlewright.web.pages.ask import GROUPS, OF_A_KIND, row_of
-from axlewright.yard import Change, Design, Fault, Faults, Yard
+from axlewright.web.forms import Typed, form_id, typed
+from axlewright.web.page import store_of
+from axlewright.web.pages.ask import GROUPS, OF_A_KIND, asked_page, kept_or, row_of
+from axlewright.yard import Change, Design, Fault, Yard
 
 router = APIRouter()
 
@@ -71,12 +71,7 @@ def told(request: Request, name: str, group: str, given: Typed) -> Response:
     def deed(standing: Yard) -> Change:
         return desk.answer(standing, desk.typed(desk.Answers, standing, fields), now)
 
-    try:
-        if not values:
-            raise Faults(Fault("values", "Nothing was answered.", "Type at least one value, or go back."))
-        desk.carry_out(store, deed)
-    except Faults as bad:
-        faults = by_field(bad.faults, [*typed_in, "who", "source"], "values")
+    if faults := kept_or(store, deed, values, typed_in):
         return shown(yard, design, group, typed_in, faults, given, 400)
     return RedirectResponse(f"/yard/design#{design.id}", 303)
 
@@ -93,24 +88,19 @@ def shown(
     """The page of a group."""
     given = given or Typed()
     answers = yard.answered(design=design.id)
-    return page(
-        "ask.html",
+    return asked_page(
         "Yard",
-        status=status,
+        group,
+        given,
+        faults,
+        status,
         title=f"{GROUPS[group]}, {design.name}",
         number=0,
-        group=group,
         action=f"/yard/design/{design.id}/ask/{group}",
         design=design.id,
-        name=GROUPS[group],
         where=design.name,
         boxes=False,
         rows=[row_of(one, typed_in.get(one.id, ""), answers.get(one.id), False) for one in asked_of(group)],
         open_still=0,
         walked=None,
-        faults=dict(faults or {}),
-        form_id=form_id(given.one("form")),
-        who=given.one("who"),
-        basis=given.one("basis"),
-        source=given.one("source"),
     )
